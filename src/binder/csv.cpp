@@ -1,0 +1,126 @@
+#include "binder/csv.hpp"
+
+#include <algorithm>
+
+namespace holdpin {
+namespace {
+
+constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+
+bool is_formula(std::string_view cell) {
+    // The characters that OWASP's page on CSV injection lists, from memory.
+    return !cell.empty() && std::string_view("=+-@\t\r").find(cell.front()) != cell.npos;
+}
+
+Error bad_csv(int line, std::string what) {
+    return {ErrorKind::invalid, std::move(what), "line " + std::to_string(line),
+            "write the table as RFC 4180 says"};
+}
+
+// Reads one cell after another; rows end where lines do, except inside quotes.
+class CsvScanner {
+  public:
+    explicit CsvScanner(std::string_view text) : text_(text) {}
+
+    bool at_end() const { return at_ == text_.size(); }
+
+    Result<CsvRow> row() {
+        CsvRow row{line_, {}};
+        row.cells.push_back(TRY(cell()));
+        while (!at_end() && text_[at_] == ',') {
+            ++at_;
+            row.cells.push_back(TRY(cell()));
+        }
+        if (!at_end() && text_[at_] == '\r') ++at_;
+        if (!at_end() && text_[at_] != '\n') return bad_csv(line_, "a line ends in the wrong way");
+        if (!at_end()) ++at_;
+        ++line_;
+        return row;
+    }
+
+  private:
+    Result<std::string> cell() {
+        if (!at_end() && text_[at_] == '"') return quoted();
+        const std::size_t end = std::min(text_.find_first_of(",\r\n\"", at_), text_.size());
+        if (end < text_.size() && text_[end] == '"') {
+            return bad_csv(line_, "a quotation mark stands inside an unquoted cell");
+        }
+        std::string found(text_.substr(at_, end - at_));
+        at_ = end;
+        return found;
+    }
+
+    Result<std::string> quoted() {
+        const int first_line = line_;
+        std::string found;
+        for (++at_; !at_end(); ++at_) {
+            if (text_[at_] == '\n') ++line_;
+            if (text_[at_] != '"') {
+                found += text_[at_];
+            } else if (text_.substr(at_, 2) == "\"\"") {
+                found += text_[at_++];
+            } else {
+                ++at_;
+                return found;
+            }
+        }
+        return bad_csv(first_line, "a quotation mark is never closed");
+    }
+
+    std::string_view text_;
+    std::size_t at_ = 0;
+    int line_ = 1;
+};
+
+}  // namespace
+
+CsvWriter::CsvWriter(const std::vector<std::string_view>& header) {
+    for (const auto name : header) plain(name);
+    end_row();
+}
+
+void CsvWriter::cell(std::string_view cell) {
+    if (row_started_) bytes_ += ',';
+    row_started_ = true;
+    if (cell.find_first_of(",\"\r\n") == cell.npos) {
+        bytes_ += cell;
+        return;
+    }
+    bytes_ += '"';
+    for (const char c : cell) {
+        if (c == '"') bytes_ += '"';
+        bytes_ += c;
+    }
+    bytes_ += '"';
+}
+
+CsvWriter& CsvWriter::text(std::string_view words) {
+    cell(is_formula(words) ? "'" + std::string(words) : std::string(words));
+    return *this;
+}
+
+CsvWriter& CsvWriter::number(std::int64_t value) { return plain(std::to_string(value)); }
+
+CsvWriter& CsvWriter::plain(std::string_view digits) {
+    cell(digits);
+    return *this;
+}
+
+void CsvWriter::end_row() {
+    bytes_ += "\r\n";
+    row_started_ = false;
+}
+
+Result<std::vector<CsvRow>> read_csv(std::string_view text) {
+    if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
+    CsvScanner scanner(text);
+    std::vector<CsvRow> rows;
+    while (!scanner.at_end()) {
+        CsvRow row = TRY(scanner.row());
+        const bool blank = row.cells.size() == 1 && row.cells.front().empty();
+        if (!blank) rows.push_back(std::move(row));
+    }
+    return rows;
+}
+
+}  // namespace holdpin

@@ -1,0 +1,107 @@
+// Opening a site that is there, and adopting content that changed since.
+#include <filesystem>
+
+#include "cli/new_site.hpp"
+#include "cli/site_facts.hpp"
+#include "records/records.hpp"
+
+namespace holdpin {
+namespace {
+
+namespace fs = std::filesystem;
+
+// People and machines of the site's file that the records do not know yet.
+Result<std::vector<Fact>> newcomers(OpenSite& site) {
+    std::vector<Fact> facts;
+    for (const Person& person : site.content.site.people) {
+        if (!TRY(person_with(*site.db, person.id))) {
+            facts.push_back(TRY(person_fact(*site.db, site.random, person)));
+            site.adopted.push_back("person/" + person.id);
+        }
+    }
+    for (const Machine& machine : site.content.site.machines) {
+        if (!TRY(machine_row(*site.db, machine.plate))) {
+            facts.push_back(machine_fact(machine));
+            site.adopted.push_back("machine/" + machine.plate);
+        }
+    }
+    return facts;
+}
+
+using Digests = std::map<std::string, std::string>;
+
+// What is new or different, and with an empty digest what is gone.
+Digests difference(const Digests& before, const Digests& now) {
+    Digests changed;
+    for (const auto& [key, digest] : now) {
+        const auto old = before.find(key);
+        if (old == before.end() || old->second != digest) changed[key] = digest;
+    }
+    for (const auto& [key, digest] : before) {
+        if (!now.contains(key)) changed[key] = "";
+    }
+    return changed;
+}
+
+Result<void> adopt_content(OpenSite& site) {
+    const Digests& now = site.content.pack.digests;
+    const Digests changed = difference(TRY(last_adopted(*site.db)), now);
+    return site.db->transaction([&]() -> Result<void> {
+        std::vector<Fact> facts = TRY(newcomers(site));
+        if (!changed.empty()) {
+            facts.insert(facts.begin(), adopted_fact(changed, site.content.site.id));
+            TRY(keep_frozen(*site.db, site.frozen));
+            TRY(set_last_adopted(*site.db, now));
+        }
+        if (!facts.empty()) TRY(site.book->enter(std::move(facts)));
+        for (const auto& [key, digest] : changed) site.adopted.push_back(key);
+        return {};
+    });
+}
+
+}  // namespace
+
+World OpenSite::world() {
+    World world{content, *book, *pins, clock, random, zone, true, nullptr};
+    if (data_dir.empty()) return world;
+    const auto floor = static_cast<std::uintmax_t>(content.site.policy.disk_floor_mb) * 1'000'000;
+    world.disk_ok = [dir = data_dir, floor]() {
+        std::error_code failed;
+        const auto space = fs::space(dir, failed);
+        return !failed && space.available >= floor;
+    };
+    return world;
+}
+
+Result<std::unique_ptr<OpenSite>> assemble(Loaded loaded, SiteParts parts, Clock& clock,
+                                           Random& random) {
+    const std::string site_id = loaded.content.site.id;
+    Zone zone = TRY(Zone::load(loaded.content.site.zone));
+    auto site = std::make_unique<OpenSite>(clock, random, zone);
+    site->content = std::move(loaded.content);
+    site->frozen = std::move(loaded.frozen);
+    site->db = TRY(Database::open(parts.database, {}));
+    site->ledger = TRY(Ledger::open(*site->db, clock, random, {site_id, parts.kiosk, zone}));
+    site->book = TRY(Book::open(*site->db, *site->ledger, random));
+    site->pins = std::make_unique<PinBook>(*site->db, random, std::move(parts.pepper), parts.cost);
+    return site;
+}
+
+Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const ContentDirs& dirs,
+                                            Clock& clock, Random& random, PinCost cost) {
+    std::error_code ignored;
+    if (!fs::exists(dir + "/holdpin.db", ignored)) {
+        return Error{ErrorKind::absent, "there is no site here", dir,
+                     "make one: holdpin init --data DIR --site SITE"};
+    }
+    Loaded loaded = load_content(dirs.content, dirs.assets, dir + "/site");
+    TRY(refuse_faults(loaded.faults));
+    SiteParts parts{dir + "/holdpin.db", TRY(load_kiosk_key(dir + "/kiosk.key")).kiosk_id(),
+                    TRY(load_pepper(dir + "/pepper", random)), cost};
+    auto site = TRY(assemble(std::move(loaded), std::move(parts), clock, random));
+    site->data_dir = dir;
+    TRY(adopt_content(*site));
+    return site;
+}
+
+}  // namespace holdpin

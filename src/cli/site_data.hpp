@@ -1,0 +1,66 @@
+// A data directory is one site: holdpin.db, kiosk.key, pepper, site/ (the site's TOML) and, after
+// `adopt`, content/ (a pack of its own). Made as a whole or not at all; opened by one program at a
+// time. Content that differs from what was last adopted is adopted on opening, by an entry.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "cli/paths.hpp"
+#include "content/content.hpp"
+#include "flows/world.hpp"
+
+namespace holdpin {
+
+// A site ready to work with. What it was opened with (clock, random source) must outlive it.
+struct OpenSite {
+    OpenSite(Clock& clock_in, Random& random_in, Zone zone_in)
+        : clock(clock_in), random(random_in), zone(std::move(zone_in)) {}
+
+    std::string data_dir;  // empty: in memory
+    Clock& clock;
+    Random& random;
+    Zone zone;
+    Content content;
+    FrozenItems frozen;
+    std::unique_ptr<Database> db;
+    std::unique_ptr<Ledger> ledger;
+    std::unique_ptr<Book> book;
+    std::unique_ptr<PinBook> pins;
+    std::vector<std::string> adopted;  // what was adopted on opening: "guide/x", "person/y"
+
+    World world();
+};
+
+struct InitReport {
+    std::string site;
+    std::string name;
+    bool example = false;
+    std::size_t people = 0;
+    std::size_t machines = 0;
+    std::uint64_t entries = 0;
+    // Of a real site, once and nowhere else: the first supervisor and the PIN to begin with.
+    std::string first_name;
+    std::string first_badge;
+    std::string first_pin;
+};
+
+// Makes a data directory. Refuses one that exists and holds anything.
+Result<InitReport> init_site(const std::string& dir, const std::string& site_path,
+                             const ContentDirs& dirs, Clock& clock, Random& random, PinCost cost);
+
+Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const ContentDirs& dirs,
+                                            Clock& clock, Random& random, PinCost cost);
+
+// The same site as `init` and opening would give, without a trace on the disk.
+Result<std::unique_ptr<OpenSite>> in_memory_site(const std::string& site_path,
+                                                 const ContentDirs& dirs, Clock& clock,
+                                                 Random& random);
+
+// Takes over `from`, a pack (a folder with rulesets/) or the folder of this site, and enters what
+// changed: "round/scrubber-before-use", "person/p-brandt". With one fault in it, nothing is.
+Result<std::vector<std::string>> adopt_dir(const std::string& dir, const std::string& from,
+                                           const ContentDirs& dirs, Clock& clock, Random& random);
+
+}  // namespace holdpin

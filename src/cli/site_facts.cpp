@@ -1,0 +1,124 @@
+#include "cli/site_facts.hpp"
+
+#include "base/sha256.hpp"
+#include "store/tables.hpp"
+
+namespace holdpin {
+namespace {
+
+using Json = nlohmann::json;
+
+constexpr std::string_view kAdoptedFact = "adopted-content";
+
+std::string date_text(const std::optional<Date>& date) { return date ? iso_date(*date) : ""; }
+
+// The hash that stands in an entry for words about a person; empty for no words.
+Result<std::string> hidden(Database& db, Random& random, const std::string& words,
+                           const std::string& person) {
+    if (words.empty()) return std::string();
+    return keep_private(db, random, words, person);
+}
+
+std::vector<std::string> duty_names(const Person& person) {
+    std::vector<std::string> names;
+    for (const Duty duty : person.duties) names.emplace_back(name_of(duty));
+    return names;
+}
+
+std::vector<std::string> topics_of_record(const Content& content, const ExampleRecord& record) {
+    if (!record.topics.empty()) return record.topics;
+    std::vector<std::string> topics;
+    if (const auto* machine_class = content.pack.machine_class(record.machine_class)) {
+        for (const Topic& topic : machine_class->topics) topics.push_back(topic.id);
+    }
+    return topics;
+}
+
+}  // namespace
+
+Result<Fact> person_fact(Database& db, Random& random, const Person& person) {
+    Fact fact;
+    fact.kind = "person-enrolled";
+    fact.data = Json{{"person", person.id},
+                     {"name", TRY(hidden(db, random, person.name, person.id))},
+                     {"badge", person.badge},
+                     {"language", person.language},
+                     {"duties", duty_names(person)},
+                     {"endorsements", person.endorsements},
+                     {"extension", person.extension},
+                     {"competence", TRY(hidden(db, random, person.competence, person.id))},
+                     {"listed_until", date_text(person.listed_until)}};
+    return fact;
+}
+
+Fact machine_fact(const Machine& machine) {
+    Fact fact;
+    fact.kind = "machine-enrolled";
+    fact.data = Json{{"machine", machine.plate},
+                     {"class", machine.machine_class},
+                     {"room", machine.room},
+                     {"hours", tenths_text(machine.hours_tenths)},
+                     {"fuel", machine.fuel_percent},
+                     {"service_every", tenths_text(machine.service_every_tenths)},
+                     {"service_done", tenths_text(machine.service_done_tenths)},
+                     {"inspection_due", date_text(machine.inspection_due)},
+                     {"approved_as_truck", machine.approved_as_truck}};
+    return fact;
+}
+
+Fact closed_room_fact(const Room& room) {
+    Fact fact;
+    fact.kind = "room-set";
+    fact.data = Json{{"room", room.id}, {"closed", true}};
+    return fact;
+}
+
+Fact adopted_fact(const std::map<std::string, std::string>& items, const std::string& site) {
+    Fact fact;
+    fact.kind = "content-adopted";
+    fact.data = Json{{"items", items}, {"site", site}};
+    return fact;
+}
+
+std::vector<Fact> brought_along(const Content& content, const ExampleRecord& record, Date today) {
+    const std::string on = iso_date(add_days(today, -record.days_ago));
+    const Json training{{"person", record.person},
+                        {"topics", topics_of_record(content, record)},
+                        {"class", record.machine_class},
+                        {"on", on},
+                        {"source", "brought-along"}};
+    Json passed = training;
+    passed["passed"] = true;
+    const Json permission{{"person", record.person},
+                          {"class", record.machine_class},
+                          {"rooms", record.rooms},
+                          {"shifts", record.shifts},
+                          {"source", "brought-along"}};
+    const std::vector<std::string> by{record.signed_by};
+    std::vector<Fact> facts{{"instructed", by, "", 0, training}};
+    if (record.practised) facts.push_back({"practised", by, "", 0, training});
+    if (record.evaluated) facts.push_back({"evaluated", by, "", 0, passed});
+    if (record.authorised) facts.push_back({"authorised", by, "", 0, permission});
+    return facts;
+}
+
+Result<void> keep_frozen(Database& db, const FrozenItems& frozen) {
+    for (const auto& [key, bytes] : frozen) TRY(keep_content(db, hex(sha256(bytes)), bytes));
+    return {};
+}
+
+Result<std::map<std::string, std::string>> last_adopted(Database& db) {
+    const auto stored = TRY(fact(db, kAdoptedFact));
+    if (!stored) return std::map<std::string, std::string>();
+    const Json items = Json::parse(*stored, nullptr, false);
+    if (!items.is_object()) {
+        return Error{ErrorKind::damaged, "the list of adopted content cannot be read", "", ""};
+    }
+    return items.get<std::map<std::string, std::string>>();
+}
+
+Result<void> set_last_adopted(Database& db, const std::map<std::string, std::string>& items) {
+    return set_fact(db, kAdoptedFact, Json(items).dump());
+}
+
+}  // namespace holdpin

@@ -1,0 +1,30 @@
+// The entries with which a site begins, as facts; and what of a site is new to the records.
+// Names and other words about a person go into the private table, never into a fact.
+#pragma once
+
+#include <vector>
+
+#include "content/content.hpp"
+#include "ledger/ledger.hpp"
+#include "store/database.hpp"
+
+namespace holdpin {
+
+// Facts about a person need the private table: run these inside the transaction that enters them.
+Result<Fact> person_fact(Database& db, Random& random, const Person& person);
+Fact machine_fact(const Machine& machine);
+// Of a room that is closed to engines from the start.
+Fact closed_room_fact(const Room& room);
+// `items` by "kind/id" to digest: all of the content at first, what changed later.
+Fact adopted_fact(const std::map<std::string, std::string>& items, const std::string& site);
+// Training that people of an example site bring along, counted back from `today`.
+std::vector<Fact> brought_along(const Content& content, const ExampleRecord& record, Date today);
+
+// Keeps the bytes of all items, so that what was once signed stays readable.
+Result<void> keep_frozen(Database& db, const FrozenItems& frozen);
+
+// What was last adopted, by "kind/id".
+Result<std::map<std::string, std::string>> last_adopted(Database& db);
+Result<void> set_last_adopted(Database& db, const std::map<std::string, std::string>& items);
+
+}  // namespace holdpin

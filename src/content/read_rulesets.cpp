@@ -1,0 +1,156 @@
+// Reads what is named once for the whole pack: footings, holds, duties, screen texts, classes.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+
+#include "content/draft.hpp"
+#include "content/node_reader.hpp"
+
+namespace holdpin {
+namespace {
+
+constexpr Range kMonths{1, 120};
+
+const NodeReader::Names<std::string> kRegions{
+    {"any", "any"}, {"US", "US"}, {"CA", "CA"}, {"GB", "GB"}, {"EU", "EU"}};
+const NodeReader::Names<std::string> kStatuses{{"R", "R"}, {"R2", "R2"}, {"M", "M"}, {"CP", "CP"}};
+
+Topic read_topic(NodeReader& reader) {
+    Topic topic;
+    topic.id = reader.id("id");
+    topic.name = reader.text("name");
+    topic.kind = reader.choice("kind", names_up_to(TopicKind::workplace));
+    topic.guide = reader.id("guide", Need::may);
+    topic.footing = reader.id("footing");
+    topic.valid_months = reader.whole("valid_months", kMonths);
+    reader.done();
+    return topic;
+}
+
+Energy read_energy(NodeReader& reader) {
+    Energy energy;
+    energy.id = reader.id("id");
+    energy.name = reader.text("name");
+    energy.isolate = reader.text("isolate");
+    energy.stored = reader.flag("stored", false);
+    reader.done();
+    return energy;
+}
+
+// A table is a text when it holds words of a language; other tables lead to texts.
+bool is_text(const Node& node) {
+    return std::any_of(std::begin(kPackLanguages), std::end(kPackLanguages),
+                       [&](const PackLanguage& language) {
+                           const Node* words = node.find(language.tag);
+                           return words && words->kind != Node::Kind::table;
+                       });
+}
+
+void read_string_table(const Spot& at, const std::string& path, Draft& draft, Faults& faults) {
+    for (std::size_t i = 0; i < at.node().keys.size(); ++i) {
+        const std::string& name = at.node().keys[i].name;
+        const std::string key = path.empty() ? name : path + "." + name;
+        const Spot below = at.item(i);
+        if (!is_id(name)) {
+            note_fault(faults, below, fmt::format("\"{}\" is no key", name),
+                       "write lower-case words joined by hyphens");
+        } else if (below.node().kind != Node::Kind::table) {
+            note_fault(faults, below, fmt::format("\"{}\" is no text", key),
+                       fmt::format("write {} = {{ en = \"…\", es = \"…\" }}", name));
+        } else if (!is_text(below.node())) {
+            read_string_table(below, key, draft, faults);
+        } else if (!draft.places.strings.emplace(key, below).second) {
+            const Spot& first = draft.places.strings.at(key);
+            note_fault(faults, below, fmt::format("the text \"{}\" is there twice", key),
+                       fmt::format("the first is at {}:{}", first.file(), first.node().line));
+        } else {
+            draft.content.pack.strings.emplace(key, read_text(below, key, faults));
+        }
+    }
+}
+
+}  // namespace
+
+void read_footings(const Spot& file, Draft& draft, Faults& faults) {
+    NodeReader reader(file, faults);
+    for (auto& below : reader.tables("footing", Need::must)) {
+        Footing footing;
+        footing.id = below.id("id");
+        footing.kind = below.choice("kind", names_up_to(FootingKind::site));
+        footing.region = below.choice("region", kRegions);
+        footing.status = below.choice("status", kStatuses);
+        footing.trucks_only = below.flag("trucks_only", false);
+        footing.citation = below.text("citation");
+        below.done();
+        draft.content.pack.footings.push_back(std::move(footing));
+        draft.places.footings.push_back(below.at());
+    }
+    reader.done();
+}
+
+void read_holds(const Spot& file, Draft& draft, Faults& faults) {
+    NodeReader reader(file, faults);
+    for (auto& below : reader.tables("hold", Need::must)) {
+        HoldRule hold;
+        hold.code = below.id("code");
+        hold.lug = below.choice("lug", names_up_to(Lug::site));
+        hold.self = below.flag("self");
+        hold.overridable = below.flag("overridable");
+        hold.lifted_by = below.choices("lifted_by", names_up_to(Duty::auditing), Need::must);
+        hold.title = below.text("title");
+        hold.reason = below.text("reason");
+        hold.lift = below.text("lift");
+        below.done();
+        draft.content.pack.holds.push_back(std::move(hold));
+        draft.places.holds.push_back(below.at());
+    }
+    reader.done();
+}
+
+void read_duties(const Spot& file, Draft& draft, Faults& faults) {
+    NodeReader reader(file, faults);
+    for (auto& below : reader.tables("duty", Need::must)) {
+        DutyRule duty;
+        duty.duty = below.choice("id", names_up_to(Duty::auditing));
+        duty.name = below.text("name");
+        duty.rights = below.choices("rights", names_up_to(Right::read_records), Need::must);
+        below.done();
+        draft.content.pack.duties.push_back(std::move(duty));
+        draft.places.duties.push_back(below.at());
+    }
+    reader.done();
+}
+
+void read_strings(const Spot& file, Draft& draft, Faults& faults) {
+    read_string_table(file, "", draft, faults);
+}
+
+MachineClass read_class(const Spot& file, Faults& faults) {
+    NodeReader reader(file, faults);
+    MachineClass machine;
+    machine.id = reader.id("id");
+    machine.name = reader.text("name");
+    machine.short_name = reader.text("short_name");
+    machine.is_truck = reader.flag("is_truck");
+    machine.has_engine = reader.flag("has_engine");
+    machine.round_before = reader.id("round_before");
+    machine.round_after = reader.id("round_after");
+    for (auto& below : reader.tables("energy", Need::must)) {
+        machine.energies.push_back(read_energy(below));
+    }
+    for (auto& below : reader.tables("topic", Need::must)) {
+        machine.topics.push_back(read_topic(below));
+    }
+    for (auto& below : reader.tables("part", Need::may)) {
+        Part part;
+        part.id = below.id("id");
+        part.name = below.text("name");
+        below.done();
+        machine.parts.push_back(std::move(part));
+    }
+    reader.done();
+    return machine;
+}
+
+}  // namespace holdpin

@@ -1,0 +1,162 @@
+// Reads a site: site.toml holds its head, files beside it only further lists.
+#include "content/draft.hpp"
+#include "content/node_reader.hpp"
+
+namespace holdpin {
+namespace {
+
+constexpr double kVolumeMax = 5'000'000;
+constexpr double kAirflowMax = 50'000'000;
+
+NodeReader::Names<std::string> language_names() {
+    NodeReader::Names<std::string> names;
+    for (const auto& language : kPackLanguages) {
+        names.emplace_back(language.tag, language.tag);
+    }
+    return names;
+}
+
+const NodeReader::Names<std::string> kSiteRegions{
+    {"US", "US"}, {"CA", "CA"}, {"GB", "GB"}, {"EU", "EU"}};
+
+SitePolicy read_policy(NodeReader& reader) {
+    const SitePolicy usual;
+    SitePolicy policy;
+    policy.pin_digits = reader.whole("pin_digits", {4, 10}, usual.pin_digits);
+    policy.idle_seconds = reader.whole("idle_seconds", {30, 3600}, usual.idle_seconds);
+    policy.round_stale_minutes =
+        reader.whole("round_stale_minutes", {5, 480}, usual.round_stale_minutes);
+    policy.evaluation_warn_days =
+        reader.whole("evaluation_warn_days", {0, 365}, usual.evaluation_warn_days);
+    policy.override_hours_max =
+        reader.whole("override_hours_max", {1, 24}, usual.override_hours_max);
+    policy.quiz_retry_minutes =
+        reader.whole("quiz_retry_minutes", {0, 10080}, usual.quiz_retry_minutes);
+    policy.disk_floor_mb = reader.whole("disk_floor_mb", {10, 100'000}, usual.disk_floor_mb);
+    policy.hours_rise_max = reader.whole("hours_rise_max", {1, 1000}, usual.hours_rise_max);
+    reader.done();
+    return policy;
+}
+
+void read_head(NodeReader& reader, Site& site) {
+    site.id = reader.id("id");
+    site.name = reader.text("name");
+    site.example = reader.flag("example", false);
+    site.zone = reader.words("zone");
+    site.region = reader.choice("region", kSiteRegions);
+    site.language = reader.choice("language", language_names());
+    site.emergency_number = reader.words("emergency_number");
+    site.supervisor_on_call = reader.id("supervisor_on_call");
+    if (auto below = reader.table("policy", Need::may)) site.policy = read_policy(*below);
+}
+
+Shift read_shift(NodeReader& reader) {
+    Shift shift;
+    shift.id = reader.id("id");
+    shift.name = reader.text("name");
+    shift.start_min = reader.minute_of_day("start");
+    shift.end_min = reader.minute_of_day("end");
+    reader.done();
+    return shift;
+}
+
+Room read_room(NodeReader& reader) {
+    Room room;
+    room.id = reader.id("id");
+    room.name = reader.text("name");
+    room.volume_m3 = reader.number("volume_m3", 1, kVolumeMax);
+    room.airflow_m3h = reader.number("airflow_m3h", 0, kAirflowMax);
+    room.closed = reader.flag("closed", false);
+    reader.done();
+    return room;
+}
+
+Machine read_machine(NodeReader& reader) {
+    Machine machine;
+    machine.plate = reader.words("plate");
+    machine.machine_class = reader.id("class");
+    machine.room = reader.id("room");
+    machine.hours_tenths = reader.tenths("hours");
+    machine.fuel_percent = reader.whole("fuel_percent", {0, 100}, machine.fuel_percent);
+    machine.service_every_tenths = reader.tenths("service_every", 0);
+    machine.service_done_tenths = reader.tenths("service_done", 0);
+    machine.inspection_due = reader.date("inspection_due", Need::may);
+    machine.approved_as_truck = reader.flag("approved_as_truck", false);
+    reader.done();
+    return machine;
+}
+
+Drain read_drain(NodeReader& reader) {
+    Drain drain;
+    drain.id = reader.id("id");
+    drain.name = reader.text("name");
+    drain.room = reader.id("room");
+    drain.leads_to = reader.text("leads_to");
+    drain.confirmed_by = reader.id("confirmed_by", Need::may);
+    drain.confirmed_on = reader.date("confirmed_on", Need::may);
+    reader.done();
+    return drain;
+}
+
+Person read_person(NodeReader& reader) {
+    Person person;
+    person.id = reader.id("id");
+    person.name = reader.words("name");
+    person.badge = reader.words("badge");
+    person.language = reader.choice("language", language_names());
+    person.duties = reader.choices("duties", names_up_to(Duty::auditing), Need::must);
+    person.endorsements = reader.ids("endorsements", Need::may);
+    person.extension = reader.words("extension", Need::may);
+    person.competence = reader.words("competence", Need::may);
+    person.listed_until = reader.date("listed_until", Need::may);
+    person.example_pin = reader.words("example_pin", Need::may);
+    reader.done();
+    return person;
+}
+
+ExampleRecord read_record(NodeReader& reader) {
+    ExampleRecord record;
+    record.person = reader.id("person");
+    record.machine_class = reader.id("class");
+    record.topics = reader.ids("topics", Need::may);
+    record.days_ago = reader.whole("days_ago", {0, 3650});
+    record.practised = reader.flag("practised", true);
+    record.evaluated = reader.flag("evaluated", true);
+    record.authorised = reader.flag("authorised", true);
+    record.rooms = reader.ids("rooms", Need::may);
+    record.shifts = reader.ids("shifts", Need::may);
+    record.signed_by = reader.id("signed_by");
+    reader.done();
+    return record;
+}
+
+// Appends every table under `key` and its place; the two vectors stay side by side.
+template <typename Item>
+void read_list(NodeReader& reader, std::string_view key, Item (*read)(NodeReader&),
+               std::vector<Item>& items, std::vector<Spot>& places) {
+    for (auto& below : reader.tables(key, Need::may)) {
+        items.push_back(read(below));
+        places.push_back(below.at());
+    }
+}
+
+}  // namespace
+
+void read_site_file(const Spot& file, bool is_head, Draft& draft, Faults& faults) {
+    NodeReader reader(file, faults);
+    Site& site = draft.content.site;
+    Places& places = draft.places;
+    if (is_head) {
+        read_head(reader, site);
+        places.site.push_back(file);
+    }
+    read_list(reader, "shift", read_shift, site.shifts, places.shifts);
+    read_list(reader, "room", read_room, site.rooms, places.rooms);
+    read_list(reader, "machine", read_machine, site.machines, places.machines);
+    read_list(reader, "drain", read_drain, site.drains, places.drains);
+    read_list(reader, "person", read_person, site.people, places.people);
+    read_list(reader, "record", read_record, site.records, places.records);
+    reader.done();
+}
+
+}  // namespace holdpin

@@ -1,0 +1,134 @@
+#include "content/toml_tree.hpp"
+
+#include <fmt/format.h>
+
+// Header-only and without exceptions: the shared library of the distribution holds only the
+// throwing variant.
+#define TOML_HEADER_ONLY 1
+#define TOML_EXCEPTIONS 0
+#include <toml++/toml.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace holdpin {
+namespace {
+
+int place(toml::source_index index) {
+    return static_cast<int>(index);
+}
+
+void place_at(Node& node, const toml::source_position& begin) {
+    node.line = place(begin.line);
+    node.column = place(begin.column);
+}
+
+class Converter {
+  public:
+    // Nothing where the tree is too deep; `deep_at()` then says where.
+    std::optional<Node> convert(const toml::node& from, int depth) {
+        Node node;
+        place_at(node, from.source().begin);
+        if (depth > kNodeDepthMax) {
+            deep_at_ = node;
+            return std::nullopt;
+        }
+        if (const auto* table = from.as_table()) return convert_table(*table, node, depth);
+        if (const auto* array = from.as_array()) return convert_array(*array, node, depth);
+        take_value(from, node);
+        return node;
+    }
+
+    const Node& deep_at() const { return deep_at_; }
+
+  private:
+    std::optional<Node> convert_table(const toml::table& table, Node& node, int depth) {
+        node.kind = Node::Kind::table;
+        for (const auto& [key, below] : table) {
+            auto item = convert(below, depth + 1);
+            if (!item) return std::nullopt;
+            const auto& at = key.source().begin;
+            node.keys.push_back({std::string(key.str()), place(at.line), place(at.column)});
+            node.items.push_back(std::move(*item));
+        }
+        return std::move(node);
+    }
+
+    std::optional<Node> convert_array(const toml::array& array, Node& node, int depth) {
+        node.kind = Node::Kind::array;
+        for (const auto& below : array) {
+            auto item = convert(below, depth + 1);
+            if (!item) return std::nullopt;
+            node.items.push_back(std::move(*item));
+        }
+        return std::move(node);
+    }
+
+    static void take_value(const toml::node& from, Node& node) {
+        node.kind = Node::Kind::other;
+        if (const auto* text = from.as_string()) {
+            node.kind = Node::Kind::text;
+            node.text = text->get();
+        } else if (const auto* integer = from.as_integer()) {
+            node.kind = Node::Kind::integer;
+            node.integer = integer->get();
+        } else if (const auto* number = from.as_floating_point()) {
+            node.kind = Node::Kind::number;
+            node.number = number->get();
+        } else if (const auto* truth = from.as_boolean()) {
+            node.kind = Node::Kind::boolean;
+            node.truth = truth->get();
+        } else if (const auto* day = from.as_date()) {
+            node.kind = Node::Kind::date;
+            node.date = {day->get().year, day->get().month, day->get().day};
+        }
+    }
+
+    Node deep_at_;
+};
+
+// Bounds that hold before the parser sees the text. A line bounds how deep a dotted key can go.
+bool is_within_bounds(const std::string& file, std::string_view text, Faults& faults) {
+    if (text.size() > kFileBytesMax) {
+        faults.push_back({file, 0, 0, "the file is larger than 1 MiB", "split it"});
+        return false;
+    }
+    int line = 1;
+    while (!text.empty()) {
+        const std::size_t length = std::min(text.find('\n'), text.size());
+        if (length > kLineBytesMax) {
+            faults.push_back({file, line, 1, "this line is longer than 4000 bytes", "split it"});
+            return false;
+        }
+        text.remove_prefix(std::min(length + 1, text.size()));
+        ++line;
+    }
+    return true;
+}
+
+}  // namespace
+
+std::optional<Node> parse_toml(const std::string& file, std::string_view text, Faults& faults) {
+    if (!is_within_bounds(file, text, faults)) return std::nullopt;
+    const toml::parse_result result = toml::parse(text, std::string_view(file));
+    if (!result) {
+        const auto& at = result.error().source().begin;
+        faults.push_back({file, place(at.line), place(at.column),
+                          fmt::format("this is no TOML: {}", result.error().description()),
+                          "mend it; nothing after this place was read"});
+        return std::nullopt;
+    }
+    Converter converter;
+    auto root = converter.convert(result.table(), 0);
+    if (!root) {
+        const Node& at = converter.deep_at();
+        faults.push_back({file, at.line, at.column, "tables are nested too deep here",
+                          "no content needs that many levels"});
+        return std::nullopt;
+    }
+    root->line = 1;
+    root->column = 1;
+    return root;
+}
+
+}  // namespace holdpin

@@ -1,0 +1,122 @@
+#include "flows/desk.hpp"
+
+#include "flows/findings.hpp"
+#include "flows/fleet_desk.hpp"
+#include "flows/people.hpp"
+#include "flows/pieces.hpp"
+
+namespace holdpin {
+namespace {
+
+Result<Next> show_ledger(const Session& session) {
+    const World& world = session.world();
+    const Ledger& ledger = world.book.ledger();
+    const Say say = session.say();
+    const std::string root = hex(ledger.root());
+    return Next::push(std::make_unique<MessageFlow>(
+        LugState::unasked, say("desk.ledger"),
+        std::vector<std::string>{
+            say("desk.ledger-size", {{"count", with_thousands(std::to_string(ledger.size()))}}),
+            say("desk.ledger-root", {{"root", root.substr(0, 16)}}),
+            say(world.ledger_ok ? "desk.ledger-ok" : "desk.ledger-doubt"),
+            say("desk.ledger-export"), say("about.control")}));
+}
+
+}  // namespace
+
+Result<Page> DeskFlow::page(const Session& session) const {
+    const Say say = session.say();
+    Page page = session.blank("desk");
+    page.middle = say("desk.title");
+    const auto findings = TRY(open_findings(session.db()));
+    GridBody body;
+    const auto tile = [&](const char* id, const std::string& second) {
+        body.tiles.push_back({std::string("desk:") + id, say("desk." + std::string(id)), second, "",
+                              {}, true, ""});
+    };
+    tile("findings", say("desk.findings-second", {{"count", std::to_string(findings.size())}}));
+    tile("people", say("desk.people-second"));
+    tile("machines", say("desk.machines-second"));
+    tile("rooms", say("desk.rooms-second"));
+    tile("ledger", say("desk.ledger-second"));
+    tile("night", say(session.night() ? "desk.night-off" : "desk.night-on"));
+    page.body = std::move(body);
+    page.back = session.back_button();
+    page.main = {"sign-off", say("floor.sign-off"), "", true, ""};
+    return page;
+}
+
+Result<Next> DeskFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (action.id == "sign-off") return Next::sign_off();
+    if (action.id == "desk:findings") return Next::push(std::make_unique<FindingsFlow>());
+    if (action.id == "desk:people") return Next::push(std::make_unique<PeopleFlow>());
+    if (action.id == "desk:machines") return Next::push(std::make_unique<FleetDeskFlow>());
+    if (action.id == "desk:rooms") return Next::push(std::make_unique<RoomsFlow>());
+    if (action.id == "desk:ledger") return show_ledger(session);
+    if (action.id == "desk:night") session.toggle_night();
+    return Next::stay();
+}
+
+Result<std::string> why_not(const Session& session, const Person& person, Right right,
+                            const MachineClass& machine_class, Hazard hazard) {
+    const TopicRecords records = TRY(topics_of(session.db(), person.id));
+    const Claim claim{session.pack(), person, machine_class, records, session.today(), hazard};
+    const Say say = session.say();
+    switch (refusal_of(claim, right)) {
+        case Refusal::none: return std::string();
+        case Refusal::no_right: return say("refused.no-right");
+        case Refusal::not_current: return say("refused.not-current");
+        case Refusal::not_listed: return say("refused.not-listed");
+        case Refusal::no_endorsement: return say("refused.no-endorsement");
+    }
+    return std::string();
+}
+
+Result<std::string> why_not(const Session& session, Right right, const MachineClass& machine_class,
+                            Hazard hazard) {
+    if (!session.person()) return session.say()("refused.no-right");
+    return why_not(session, *session.person(), right, machine_class, hazard);
+}
+
+Row work_row(std::string id, std::string label, std::string second, std::string why) {
+    Row row;
+    row.id = std::move(id);
+    row.label = std::move(label);
+    row.second = std::move(second);
+    row.enabled = why.empty();
+    row.why_not = std::move(why);
+    return row;
+}
+
+Result<Entry> enter_work(Session& session, const std::string& person, const SignedWork& work) {
+    Fact fact = TRY(session.signed_fact(work.kind, person, work.meaning, work.data));
+    fact.about = work.about;
+    Result<Entry> entered = Error{};
+    const auto done = session.db().transaction([&]() -> Result<void> {
+        if (!work.private_text.empty()) {
+            fact.data["text"] = TRY(keep_private(session.db(), session.mutable_world().random,
+                                                 work.private_text, work.about_person));
+        }
+        entered = session.book().enter(fact);
+        return entered.ok() ? Result<void>() : Result<void>(entered.error());
+    });
+    if (!done) {
+        TRY(session.book().ledger().reload());
+        return done.error();
+    }
+    return entered;
+}
+
+std::unique_ptr<Flow> sign_work(const Session& session, SignedWork work) {
+    std::string heading = work.heading;
+    std::string statement = work.statement;
+    return std::make_unique<SignFlow>(
+        *session.person(), std::move(heading), std::move(statement),
+        [work = std::move(work)](Session& s) -> Result<Next> {
+            TRY(enter_work(s, s.person_id(), work));
+            return Next::done();
+        });
+}
+
+}  // namespace holdpin

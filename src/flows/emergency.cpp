@@ -1,0 +1,202 @@
+#include "flows/emergency.hpp"
+
+#include <array>
+
+#include "flows/pieces.hpp"
+#include "flows/plates.hpp"
+
+namespace holdpin {
+namespace {
+
+constexpr std::string_view kSheet = "sheet:";
+constexpr std::string_view kMachine = "report:";
+constexpr std::string_view kWhat = "what:";
+
+// What people report, and what kind of trouble that is.
+struct Trouble {
+    std::string_view id;
+    Hazard hazard;
+};
+constexpr std::array kTroubles{
+    Trouble{"gas", Hazard::lp_leak},          Trouble{"brakes", Hazard::brake},
+    Trouble{"steering", Hazard::steering},    Trouble{"hopper", Hazard::hopper_support},
+    Trouble{"air", Hazard::air},              Trouble{"guard", Hazard::guard},
+    Trouble{"electrical", Hazard::electrical}, Trouble{"other", Hazard::none},
+};
+
+// The last page of a report: it stands, and what to do at the machine.
+std::unique_ptr<Flow> thanks(const Session& session, const std::string& plate) {
+    const Say say = session.say();
+    return std::make_unique<MessageFlow>(
+        LugState::held, say("report.held", {{"machine", plate}}),
+        std::vector<std::string>{say("report.held-line"), say("report.tag-line")},
+        [](Session&) -> Result<Next> { return Next::finish(); });
+}
+
+Result<Next> describe(Session& session, const std::string& plate, std::int64_t finding,
+                      const Trouble& trouble, const std::string& by) {
+    Fact fact;
+    fact.kind = "finding-described";
+    if (!by.empty()) fact.by = {by};
+    fact.about = finding;
+    fact.data = {{"machine", plate},
+                 {"reading", std::string(trouble.id)},
+                 {"hazard", std::string(name_of(trouble.hazard))}};
+    TRY(session.book().enter(fact));
+    return Next::done(thanks(session, plate));
+}
+
+// Who it was is a courtesy to the reporter, never a condition.
+Result<Next> ask_who(Session& session, const std::string& plate, std::int64_t finding,
+                     const Trouble& trouble) {
+    if (session.person()) return describe(session, plate, finding, trouble, session.person_id());
+    const Say say = session.say();
+    GridBody body;
+    body.heading = say("report.who");
+    body.remark = say("report.who-remark");
+    body.tiles = {{"who:badge", say("report.who-badge"), say("report.who-badge-second"), "", {}, true, ""},
+                  {"who:none", say("report.who-none"), "", "", {}, true, ""}};
+    return Next::push(std::make_unique<PickFlow>(
+        "report/who", std::move(body),
+        [plate, finding, trouble](Session& s, const std::string& id) -> Result<Next> {
+            if (id == "who:none") return describe(s, plate, finding, trouble, "");
+            return Next::push(std::make_unique<BadgeFlow>(
+                s.say()("report.who"),
+                [plate, finding, trouble](Session& inner, const Person& person) {
+                    return describe(inner, plate, finding, trouble, person.id);
+                }));
+        }));
+}
+
+Result<Next> ask_what(Session& session, const std::string& plate, std::int64_t finding) {
+    const Say say = session.say();
+    GridBody body;
+    body.heading = say("report.what", {{"machine", plate}});
+    body.remark = say("report.already-held", {{"machine", plate}});
+    for (const Trouble& trouble : kTroubles) {
+        Tile tile;
+        tile.id = std::string(kWhat) + std::string(trouble.id);
+        tile.label = say("report.title-" + std::string(trouble.id));
+        body.tiles.push_back(std::move(tile));
+    }
+    return Next::push(std::make_unique<PickFlow>(
+        "report/what/" + plate, std::move(body),
+        [plate, finding](Session& s, const std::string& id) -> Result<Next> {
+            for (const Trouble& trouble : kTroubles) {
+                if (id == std::string(kWhat) + std::string(trouble.id)) {
+                    return ask_who(s, plate, finding, trouble);
+                }
+            }
+            return Next::stay();
+        },
+        [plate](Session& s) -> Result<Next> { return Next::done(thanks(s, plate)); }));
+}
+
+// Holds the machine at once.
+Result<Entry> hold_machine(Session& session, const std::string& plate, ReportKind kind) {
+    const bool no_start = kind == ReportKind::no_start;
+    Fact fact;
+    fact.kind = "finding-entered";
+    if (session.person()) fact.by = {session.person_id()};
+    fact.data = {{"machine", plate},
+                 {"point", no_start ? "no-start" : "report"},
+                 {"reading", no_start ? "no-start" : "unspecified"},
+                 {"outcome", "stop"},
+                 {"hazard", std::string(name_of(no_start ? Hazard::lp_fuel : Hazard::none))},
+                 {"source", no_start ? "no-start" : "report"}};
+    return session.book().enter(fact);
+}
+
+Result<Next> report(Session& session, const std::string& plate, ReportKind kind) {
+    const Entry entry = TRY(hold_machine(session, plate, kind));
+    if (kind == ReportKind::no_start) return Next::done(std::make_unique<SheetFlow>("no-start"));
+    return ask_what(session, plate, entry.n);
+}
+
+}  // namespace
+
+Result<Page> EmergencyFlow::page(const Session& session) const {
+    const Say say = session.say();
+    Page page = session.blank("emergency");
+    page.middle = say("bar.help");
+    GridBody body;
+    for (const Sheet& sheet : session.pack().sheets) {
+        if (sheet.id == "no-start") continue;
+        Tile tile;
+        tile.id = std::string(kSheet) + sheet.id;
+        tile.label = say(sheet.title);
+        tile.drawing = sheet.drawing;
+        body.tiles.push_back(std::move(tile));
+    }
+    body.tiles.push_back({"no-start", say("emergency.no-start"), "", "sheet-no-start", {}, true, ""});
+    page.body = std::move(body);
+    page.back = session.back_button();
+    page.help = {};
+    page.main = {"report", say("emergency.report"), say("emergency.report-second"), true, ""};
+    return page;
+}
+
+Result<Next> EmergencyFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (action.id == "report") return Next::push(report_flow(session, ReportKind::problem));
+    if (action.id == "no-start") return Next::push(report_flow(session, ReportKind::no_start));
+    if (action.id.starts_with(kSheet)) {
+        return Next::push(std::make_unique<SheetFlow>(action.id.substr(kSheet.size())));
+    }
+    return Next::stay();
+}
+
+Result<Page> SheetFlow::page(const Session& session) const {
+    const Sheet* sheet = session.pack().sheet(sheet_);
+    if (sheet == nullptr) {
+        return Error{ErrorKind::absent, "this sheet is not in the content", sheet_,
+                     "tell the author"};
+    }
+    const Say say = session.say();
+    Page page = session.blank("sheet/" + sheet_);
+    page.middle = say("sheet.emergency-number", {{"number", session.content().site.emergency_number}});
+    SheetBody body;
+    body.title = say(sheet->title);
+    body.first = say(sheet->first);
+    for (const Text& line : sheet->act) body.act.push_back(say(line));
+    body.never_label = say("sheet.never");
+    for (const Text& line : sheet->never) body.never.push_back(say(line));
+    body.tell_label = say("sheet.tell");
+    body.tell = say(sheet->tell);
+    body.drawing = sheet->drawing;
+    page.body = std::move(body);
+    page.back = session.back_button();
+    page.help = {};
+    page.main = {"report", say("emergency.report"), say("emergency.report-second"), true, ""};
+    return page;
+}
+
+Result<Next> SheetFlow::act(Session& session, const Action& action) {
+    if (action.id == "report") return Next::push(report_flow(session, ReportKind::problem));
+    return Next::back();
+}
+
+std::unique_ptr<Flow> report_flow(const Session& session, ReportKind kind) {
+    const Say say = session.say();
+    GridBody body;
+    const bool no_start = kind == ReportKind::no_start;
+    body.heading = say(no_start ? "no-start.which" : "report.which");
+    body.remark = say(no_start ? "no-start.remark" : "report.which-remark");
+    const auto rows = machines(session.db());
+    for (const MachineRow& row : rows.value_or({})) {
+        const MachineClass* machine_class = session.pack().machine_class(row.machine_class);
+        if (no_start && (machine_class == nullptr || !machine_class->has_engine)) continue;
+        Tile tile;
+        tile.id = std::string(kMachine) + row.plate;
+        tile.label = row.plate;
+        if (machine_class != nullptr) tile.second = say(machine_class->short_name);
+        body.tiles.push_back(std::move(tile));
+    }
+    return std::make_unique<PickFlow>(
+        no_start ? "no-start/machine" : "report/machine", std::move(body),
+        [kind](Session& s, const std::string& id) {
+            return report(s, id.substr(kMachine.size()), kind);
+        });
+}
+
+}  // namespace holdpin

@@ -1,0 +1,280 @@
+#include "flows/findings.hpp"
+
+#include <charconv>
+
+#include "flows/desk.hpp"
+#include "flows/pieces.hpp"
+#include "flows/plates.hpp"
+
+namespace holdpin {
+namespace {
+
+constexpr std::string_view kFinding = "finding:";
+constexpr std::int64_t kNoShiftMs = 8 * 3'600'000LL;
+
+bool guard_holds(FindingGuard guard, Outcome outcome) {
+    switch (guard) {
+        case FindingGuard::always: return true;
+        case FindingGuard::limit_only: return outcome == Outcome::limit;
+        case FindingGuard::note_only: return outcome == Outcome::note;
+    }
+    return false;
+}
+
+std::string stage_word(const Session& session, const FindingRow& row) {
+    const Say say = session.say();
+    switch (stage_of(row)) {
+        case FindingStage::open: break;
+        case FindingStage::repaired: return say("finding.repaired");
+        case FindingStage::rechecked: return say("finding.rechecked");
+        case FindingStage::closed: return say("finding.closed");
+    }
+    if (row.finding.allowed && session.now() < row.finding.allowed_until_ms) {
+        return say("finding.allowed", {{"until", session.clock(row.finding.allowed_until_ms)}});
+    }
+    return say("finding." + std::string(name_of(row.finding.outcome)));
+}
+
+LugState mark_of(const FindingRow& row) {
+    return row.finding.outcome == Outcome::stop ? LugState::held : LugState::due;
+}
+
+Row fact_row(std::string label, std::string second) {
+    Row row;
+    row.label = std::move(label);
+    row.second = std::move(second);
+    return row;
+}
+
+std::string text_of(const Session& session, const std::string& hash) {
+    if (hash.empty()) return "";
+    const auto text = private_text(session.db(), hash);
+    return text.ok() ? text.value().value_or("") : "";
+}
+
+// The four statements without which no repair is entered (B-10 of the requirements).
+TickList repair_ticks(const Session& session) {
+    const Say say = session.say();
+    TickList list;
+    list.page_id = "desk/repair";
+    list.heading = say("repair.ticks");
+    list.main_label = say("repair.sign");
+    list.main_second = say("pin.second");
+    list.all = true;
+    for (const char* id : {"place", "isolated", "parts", "unaltered"}) {
+        Row row;
+        row.id = id;
+        row.label = say("repair.tick-" + std::string(id));
+        list.rows.push_back(std::move(row));
+    }
+    return list;
+}
+
+Result<Next> repair(Session& session, const FindingRow& row) {
+    TextBody body;
+    body.heading = session.say()("repair.what");
+    body.hint = session.say()("repair.what-hint");
+    return Next::push(std::make_unique<TextFlow>(
+        "desk/repair-text", std::move(body),
+        [row](Session& s, const std::string& text) -> Result<Next> {
+            return Next::push(std::make_unique<TickFlow>(
+                repair_ticks(s),
+                [row, text](Session& inner, const std::vector<std::string>& ticked) -> Result<Next> {
+                    const Say say = inner.say();
+                    SignedWork work{say("repair.sign"), say("repair.meaning", {{"machine", row.machine}}),
+                                    "repair-stated", "repaired",
+                                    {{"machine", row.machine},
+                                     {"findings", std::vector<std::int64_t>{row.finding.entry}},
+                                     {"stated", ticked}},
+                                    row.finding.entry, text, inner.person_id()};
+                    return Next::push(sign_work(inner, std::move(work)));
+                }));
+        }));
+}
+
+Result<Next> recheck_signed(Session& session, const FindingRow& row, const std::string& reading,
+                            bool fine) {
+    const Say say = session.say();
+    SignedWork work{say("recheck.sign"), say("recheck.meaning", {{"machine", row.machine}}),
+                    "recheck-done", "looked-again",
+                    {{"machine", row.machine},
+                     {"findings", std::vector<std::int64_t>{row.finding.entry}},
+                     {"reading", reading},
+                     {"fine", fine}},
+                    row.finding.entry, "", ""};
+    return Next::push(sign_work(session, std::move(work)));
+}
+
+// The affected point is read again, in the words of the round; a report is tried out.
+Result<Next> recheck(Session& session, const FindingRow& row) {
+    const Say say = session.say();
+    const Point* point = point_of(session, row.machine, row.finding.point);
+    GridBody body;
+    body.heading = point == nullptr ? say("recheck.try") : say(point->question);
+    body.remark = say("recheck.remark");
+    std::vector<std::pair<std::string, bool>> outcomes;
+    if (point == nullptr || point->readings.empty()) {
+        body.tiles = {{"fine", say("recheck.fine"), "", "", {}, true, ""},
+                      {"not-fine", say("recheck.not-fine"), "", "", {}, true, ""},
+                      {"cannot-tell", say("recheck.cannot-tell"), "", "cannot-see", {}, true, ""}};
+        outcomes = {{"fine", true}, {"not-fine", false}, {"cannot-tell", false}};
+    } else {
+        for (const Reading& reading : point->readings) {
+            body.tiles.push_back({reading.id, say(reading.label), "", reading.drawing, {}, true, ""});
+            outcomes.emplace_back(reading.id, reading.outcome == Outcome::fine);
+        }
+    }
+    return Next::push(std::make_unique<PickFlow>(
+        "desk/recheck", std::move(body),
+        [row, outcomes](Session& s, const std::string& id) -> Result<Next> {
+            for (const auto& [reading, fine] : outcomes) {
+                if (reading == id) return recheck_signed(s, row, reading, fine);
+            }
+            return Next::stay();
+        }));
+}
+
+Result<Next> return_to_service(Session& session, const FindingRow& row) {
+    const Say say = session.say();
+    SignedWork work{say("return.sign"), say("return.meaning", {{"machine", row.machine}}),
+                    "returned-to-service", "returned-to-service",
+                    {{"machine", row.machine},
+                     {"findings", std::vector<std::int64_t>{row.finding.entry}}},
+                    row.finding.entry, "", ""};
+    return Next::push(sign_work(session, std::move(work)));
+}
+
+Result<Next> allow(Session& session, const FindingRow& row) {
+    TextBody body;
+    body.heading = session.say()("allow.limits");
+    body.hint = session.say()("allow.limits-hint");
+    return Next::push(std::make_unique<TextFlow>(
+        "desk/limits", std::move(body),
+        [row](Session& s, const std::string& text) -> Result<Next> {
+            const Say say = s.say();
+            const auto shift = s.shift();
+            const std::int64_t until = shift ? shift->end_ms : s.now() + kNoShiftMs;
+            SignedWork work{say("allow.sign"),
+                            say("allow.meaning", {{"machine", row.machine}, {"until", s.clock(until)}}),
+                            "limit-decided", "allowed-within-limits",
+                            {{"machine", row.machine}, {"allowed", true}, {"until_ms", until}},
+                            row.finding.entry, text, s.person_id()};
+            return Next::push(sign_work(s, std::move(work)));
+        }));
+}
+
+Result<FindingRow> row_of(const Session& session, std::int64_t entry) {
+    const auto row = TRY(finding_row(session.db(), entry));
+    if (row) return *row;
+    return Error{ErrorKind::absent, "there is no such finding", std::to_string(entry), ""};
+}
+
+struct Offer {
+    const char* id;
+    FindingEvent event;
+    Right right;
+};
+constexpr std::array kOffers{
+    Offer{"allow", FindingEvent::allow, Right::decide_limit},
+    Offer{"repair", FindingEvent::repair, Right::repair},
+    Offer{"recheck", FindingEvent::recheck_fine, Right::return_to_service},
+    Offer{"return", FindingEvent::give_back, Right::return_to_service},
+};
+
+Result<std::string> why_not_now(const Session& session, const FindingRow& row, const Offer& offer) {
+    const Say say = session.say();
+    if (!may_follow(row, offer.event)) return say("finding.not-now-" + std::string(offer.id));
+    const MachineClass* machine_class = class_of(session, row.machine);
+    if (machine_class == nullptr) return say("refused.no-right");
+    return why_not(session, offer.right, *machine_class, row.finding.hazard);
+}
+
+}  // namespace
+
+FindingStage stage_of(const FindingRow& row) {
+    if (!row.open) return FindingStage::closed;
+    if (row.finding.rechecked != 0) return FindingStage::rechecked;
+    return row.finding.repaired != 0 ? FindingStage::repaired : FindingStage::open;
+}
+
+bool may_follow(const FindingRow& row, FindingEvent event) {
+    return step(kFindingTable, stage_of(row), event, [&](FindingGuard guard) {
+               return guard_holds(guard, row.finding.outcome);
+           }).has_value();
+}
+
+Result<Page> FindingsFlow::page(const Session& session) const {
+    const Say say = session.say();
+    Page page = session.blank("desk/findings");
+    page.middle = say("desk.findings");
+    ListBody body;
+    const auto rows = TRY(open_findings(session.db()));
+    body.heading = say("findings.heading", {{"count", std::to_string(rows.size())}});
+    if (rows.empty()) body.remark = say("findings.none");
+    body.desk = true;
+    for (const FindingRow& one : rows) {
+        Row row;
+        row.id = std::string(kFinding) + std::to_string(one.finding.entry);
+        row.label = one.machine + " · " + finding_title(session, one.machine, one.finding);
+        row.second = session.when(one.finding.at_ms) + " · " + session.name(one.finding.by);
+        row.word = stage_word(session, one);
+        row.mark = mark_of(one);
+        body.rows.push_back(std::move(row));
+    }
+    page.body = std::move(body);
+    page.back = session.back_button();
+    return page;
+}
+
+Result<Next> FindingsFlow::act(Session&, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (!action.id.starts_with(kFinding)) return Next::stay();
+    const std::string number = action.id.substr(kFinding.size());
+    std::int64_t entry = 0;
+    std::from_chars(number.data(), number.data() + number.size(), entry);
+    return Next::push(std::make_unique<FindingFlow>(entry));
+}
+
+Result<Page> FindingFlow::page(const Session& session) const {
+    const Say say = session.say();
+    const FindingRow one = TRY(row_of(session, entry_));
+    Page page = session.blank("desk/finding/" + std::to_string(entry_));
+    page.middle = one.machine + " · " + stage_word(session, one);
+    ListBody body;
+    body.desk = true;
+    body.heading = finding_title(session, one.machine, one.finding);
+    body.remark = finding_why(session, one.machine, one.finding);
+    body.rows.push_back(fact_row(say("finding.seen"), session.when(one.finding.at_ms) + " · " +
+                                                          session.name(one.finding.by)));
+    body.rows.push_back(fact_row(say("finding.kind"), say.hazard(one.finding.hazard)));
+    const std::string text = text_of(session, one.finding.text_hash);
+    if (!text.empty()) body.rows.push_back(fact_row(say("finding.limits"), text));
+    for (const Offer& offer : kOffers) {
+        if (offer.event == FindingEvent::allow && one.finding.outcome != Outcome::limit) continue;
+        const std::string name = "finding.do-" + std::string(offer.id);
+        body.rows.push_back(work_row(offer.id, say(name), say(name + "-second"),
+                                     TRY(why_not_now(session, one, offer))));
+    }
+    page.body = std::move(body);
+    page.back = session.back_button();
+    return page;
+}
+
+Result<Next> FindingFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    const FindingRow row = TRY(row_of(session, entry_));
+    for (const Offer& offer : kOffers) {
+        if (action.id != offer.id) continue;
+        if (!TRY(why_not_now(session, row, offer)).empty()) return Next::stay();
+        switch (offer.event) {
+            case FindingEvent::allow: return allow(session, row);
+            case FindingEvent::repair: return repair(session, row);
+            case FindingEvent::recheck_fine:
+            case FindingEvent::recheck_bad: return recheck(session, row);
+            case FindingEvent::give_back: return return_to_service(session, row);
+        }
+    }
+    return Next::stay();
+}
+
+}  // namespace holdpin

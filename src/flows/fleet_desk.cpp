@@ -1,0 +1,263 @@
+#include "flows/fleet_desk.hpp"
+
+#include "flows/desk.hpp"
+#include "flows/pieces.hpp"
+#include "flows/plates.hpp"
+#include "rules/overrides.hpp"
+
+namespace holdpin {
+namespace {
+
+constexpr std::string_view kMachine = "machine:";
+constexpr std::string_view kRoom = "room:";
+constexpr std::string_view kOverride = "override:";
+constexpr int kInspectionMonths = 12;  // common practice, no source; the next date can be adopted
+
+std::string service_line(const Session& session, const MachineState& machine) {
+    if (machine.service_every_tenths == 0) return session.say()("fleet.no-service");
+    const std::int64_t due = machine.service_done_tenths + machine.service_every_tenths;
+    return session.say()("fleet.service", {{"hours", hours_text(machine.hours_tenths)},
+                                           {"due", hours_text(due)}});
+}
+
+std::string inspection_line(const Session& session, const MachineState& machine) {
+    return machine.inspection_due
+               ? session.say()("fleet.inspection", {{"date", session.date(*machine.inspection_due)}})
+               : session.say()("fleet.no-inspection");
+}
+
+Result<Next> service_done(Session& session, const MachineState& machine) {
+    const Say say = session.say();
+    SignedWork work{say("fleet.do-service"), say("fleet.service-meaning", {{"machine", machine.plate}}),
+                    "service-done", "serviced",
+                    {{"machine", machine.plate}, {"hours", tenths_text(machine.hours_tenths)}}, 0, "", ""};
+    return Next::push(sign_work(session, std::move(work)));
+}
+
+Result<Next> inspection_done(Session& session, const MachineState& machine) {
+    const Say say = session.say();
+    const std::string next = iso_date(add_months(session.today(), kInspectionMonths));
+    SignedWork work{say("fleet.do-inspection"),
+                    say("fleet.inspection-meaning", {{"machine", machine.plate}}),
+                    "inspection-done", "inspected",
+                    {{"machine", machine.plate}, {"next_due", next}}, 0, "", ""};
+    return Next::push(sign_work(session, std::move(work)));
+}
+
+struct OverrideWork {
+    std::string plate;
+    HoldCode code;
+    std::string reason;
+};
+
+std::string refusal_text(const Session& session, OverrideRefusal refusal) {
+    constexpr const char* kKeys[] = {"", "override.never", "override.same-person",
+                                     "override.not-entitled", "override.no-reason", "override.no-end"};
+    return session.say()(kKeys[static_cast<std::size_t>(refusal)]);
+}
+
+Result<OverrideRefusal> judge_override(const Session& session, const OverrideWork& work,
+                                       const Person& second, std::int64_t until_ms) {
+    const MachineClass* machine_class = class_of(session, work.plate);
+    const HoldRule* rule = session.pack().hold(name_of(work.code));
+    if (machine_class == nullptr || rule == nullptr) return OverrideRefusal::never;
+    OverrideRequest request;
+    request.code = work.code;
+    request.first = session.person_id();
+    request.second = second.id;
+    request.first_entitled =
+        TRY(why_not(session, Right::override_hold, *machine_class)).empty();
+    request.second_entitled =
+        TRY(why_not(session, second, Right::override_hold, *machine_class)).empty();
+    request.reason = work.reason;
+    request.now_ms = session.now();
+    request.until_ms = until_ms;
+    return refusal_of(request, *rule, session.content().site.policy);
+}
+
+std::int64_t override_end(const Session& session) {
+    const std::int64_t latest =
+        session.now() + session.content().site.policy.override_hours_max * 3'600'000LL;
+    const auto shift = session.shift();
+    return shift ? std::min(shift->end_ms, latest) : latest;
+}
+
+Result<Next> enter_override(Session& session, const OverrideWork& work, const Person& second) {
+    SignedWork signed_work;
+    signed_work.kind = "override-placed";
+    signed_work.meaning = "override";
+    signed_work.data = {{"machine", work.plate},
+                        {"code", std::string(name_of(work.code))},
+                        {"until_ms", override_end(session)},
+                        {"second", second.id},
+                        {"second_name", TRY(name_hash_of(session.db(), second.id))}};
+    signed_work.private_text = work.reason;
+    signed_work.about_person = session.person_id();
+    TRY(enter_work(session, session.person_id(), signed_work));
+    return Next::done();
+}
+
+Result<Next> second_signature(Session& session, const OverrideWork& work, const Person& second) {
+    const auto refused =
+        TRY(judge_override(session, work, second, override_end(session)));
+    const Say say = session.say();
+    if (refused != OverrideRefusal::none) {
+        return Next::push(refusal(session, say("override.refused"), refusal_text(session, refused)));
+    }
+    const Args args{{"machine", work.plate}, {"until", session.clock(override_end(session))}};
+    return Next::push(std::make_unique<SignFlow>(
+        *session.person(), say("override.sign"), say("override.meaning", args),
+        [work, second, args](Session& s) -> Result<Next> {
+            return Next::push(std::make_unique<SignFlow>(
+                second, s.say()("override.sign"), s.say()("override.meaning", args),
+                [work, second](Session& t) { return enter_override(t, work, second); }));
+        }));
+}
+
+Result<Next> begin_override(Session& session, const std::string& plate, HoldCode code) {
+    TextBody body;
+    body.heading = session.say()("override.reason");
+    body.hint = session.say()("override.reason-hint");
+    return Next::push(std::make_unique<TextFlow>(
+        "desk/override", std::move(body),
+        [plate, code](Session& s, const std::string& reason) -> Result<Next> {
+            return Next::push(std::make_unique<BadgeFlow>(
+                s.say()("override.second"),
+                [plate, code, reason](Session& t, const Person& second) {
+                    return second_signature(t, {plate, code, reason}, second);
+                }));
+        }));
+}
+
+// One row for each hold that stands; where the content allows it, it can be overridden.
+Result<std::vector<Row>> hold_rows(const Session& session, const MachineFacts& facts,
+                                   const MachineClass& machine_class) {
+    std::vector<Row> rows;
+    for (const Hold& hold : machine_holds(facts.snapshot)) {
+        const HoldCard card = hold_card(session, facts.snapshot, hold);
+        const HoldRule* rule = session.pack().hold(name_of(hold.code));
+        Row row;
+        row.label = card.title;
+        row.second = card.lift;
+        row.mark = card.self ? LugState::due : LugState::held;
+        if (rule != nullptr && rule->overridable && can_ever_override(hold.code)) {
+            row.id = std::string(kOverride) + std::string(name_of(hold.code));
+            row.word = session.say()("override.word");
+            row.why_not = TRY(why_not(session, Right::override_hold, machine_class));
+            row.enabled = row.why_not.empty();
+        }
+        rows.push_back(std::move(row));
+    }
+    return rows;
+}
+
+}  // namespace
+
+Result<Page> FleetDeskFlow::page(const Session& session) const {
+    Page page = session.blank("desk/machines");
+    page.middle = session.say()("desk.machines");
+    ListBody body;
+    body.desk = true;
+    body.heading = session.say()("fleet.heading");
+    for (const MachineRow& machine : TRY(machines(session.db()))) {
+        const MachineFacts facts = TRY(facts_of(session, machine.plate));
+        const PlateView plate = plate_view(session, facts);
+        Row row;
+        row.id = std::string(kMachine) + machine.plate;
+        row.label = machine.plate + " · " + plate.class_name;
+        row.second = service_line(session, facts.snapshot.machine);
+        row.word = plate.state;
+        row.mark = plate.is_held ? LugState::held : LugState::open;
+        body.rows.push_back(std::move(row));
+    }
+    page.body = std::move(body);
+    page.back = session.back_button();
+    return page;
+}
+
+Result<Next> FleetDeskFlow::act(Session&, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (!action.id.starts_with(kMachine)) return Next::stay();
+    return Next::push(std::make_unique<MachineDeskFlow>(action.id.substr(kMachine.size())));
+}
+
+Result<Page> MachineDeskFlow::page(const Session& session) const {
+    const Say say = session.say();
+    const MachineFacts facts = TRY(facts_of(session, plate_));
+    const MachineState& machine = facts.snapshot.machine;
+    Page page = session.blank("desk/machine/" + plate_);
+    page.middle = plate_;
+    ListBody body;
+    body.desk = true;
+    body.heading = plate_ + " · " + plate_view(session, facts).state;
+    body.remark = service_line(session, machine) + " · " + inspection_line(session, machine);
+    const std::string no_repair =
+        session.may(Right::repair) ? std::string() : say("refused.no-right");
+    if (machine.service_every_tenths > 0) {
+        body.rows.push_back(work_row("service", say("fleet.do-service"), say("fleet.do-service-second"), no_repair));
+    }
+    body.rows.push_back(work_row("inspection", say("fleet.do-inspection"), say("fleet.do-inspection-second"), no_repair));
+    if (facts.snapshot.machine_class != nullptr) {
+        for (Row& row : TRY(hold_rows(session, facts, *facts.snapshot.machine_class))) {
+            body.rows.push_back(std::move(row));
+        }
+    }
+    page.body = std::move(body);
+    page.back = session.back_button();
+    return page;
+}
+
+Result<Next> MachineDeskFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    const MachineState machine = TRY(machine_state(session.db(), plate_));
+    if (action.id == "service" && session.may(Right::repair)) return service_done(session, machine);
+    if (action.id == "inspection" && session.may(Right::repair)) {
+        return inspection_done(session, machine);
+    }
+    if (action.id.starts_with(kOverride)) {
+        const auto code = hold_named(action.id.substr(kOverride.size()));
+        if (code) return begin_override(session, plate_, *code);
+    }
+    return Next::stay();
+}
+
+Result<Page> RoomsFlow::page(const Session& session) const {
+    const Say say = session.say();
+    Page page = session.blank("desk/rooms");
+    page.middle = say("desk.rooms");
+    ListBody body;
+    body.desk = true;
+    body.heading = say("rooms.heading");
+    body.remark = say("rooms.remark");
+    const bool may = session.may(Right::return_to_service);
+    for (const Room& room : session.content().site.rooms) {
+        const bool closed = TRY(room_closed(session.db(), room.id));
+        Row row;
+        row.id = std::string(kRoom) + room.id;
+        row.label = say(room.name);
+        row.second = say(closed ? "rooms.touch-open" : "rooms.touch-close");
+        row.word = say(closed ? "rooms.closed" : "rooms.open");
+        row.mark = closed ? LugState::held : LugState::open;
+        row.enabled = may;
+        row.why_not = may ? "" : say("refused.no-right");
+        body.rows.push_back(std::move(row));
+    }
+    page.body = std::move(body);
+    page.back = session.back_button();
+    return page;
+}
+
+Result<Next> RoomsFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (!action.id.starts_with(kRoom) || !session.may(Right::return_to_service)) return Next::stay();
+    const std::string room = action.id.substr(kRoom.size());
+    const bool closed = TRY(room_closed(session.db(), room));
+    const Say say = session.say();
+    SignedWork work{say(closed ? "rooms.open-sign" : "rooms.close-sign", {{"room", session.room_name(room)}}),
+                    say(closed ? "rooms.open-meaning" : "rooms.close-meaning"),
+                    "room-set", closed ? "opened-to-engines" : "closed-to-engines",
+                    {{"room", room}, {"closed", !closed}}, 0, "", ""};
+    return Next::push(sign_work(session, std::move(work)));
+}
+
+}  // namespace holdpin

@@ -1,0 +1,115 @@
+#include "flows/floor.hpp"
+
+#include "flows/desk.hpp"
+#include "flows/machine.hpp"
+#include "flows/pieces.hpp"
+#include "flows/plates.hpp"
+#include "flows/round.hpp"
+
+namespace holdpin {
+namespace {
+
+std::string other_language(const Session& session) {
+    return session.say().language() == "en" ? "es" : "en";
+}
+
+std::string shift_line(const Session& session) {
+    const auto window = session.shift();
+    if (!window) return session.say()("floor.no-shift");
+    return session.say()(session.content().shift(window->id)->name) + " " +
+           session.clock(window->start_ms) + " – " + session.clock(window->end_ms);
+}
+
+// The desk shows other people's records: it opens with the PIN, once a session.
+Result<Next> open_desk(Session& session) {
+    if (!session.person()) {
+        return Next::push(std::make_unique<BadgeFlow>(
+            session.say()("desk.title"),
+            [](Session& s, const Person& person) { return sign_on(s, person, nullptr); }));
+    }
+    if (session.desk_open()) return Next::push(std::make_unique<DeskFlow>());
+    return Next::push(std::make_unique<SignFlow>(
+        *session.person(), session.say()("desk.title"), session.say()("desk.pin-meaning"),
+        [](Session& s) -> Result<Next> {
+            s.open_desk();
+            return Next::done(std::make_unique<DeskFlow>());
+        }));
+}
+
+// What became of the person's reports is told once (a report that vanishes is the last one).
+Result<std::unique_ptr<Flow>> tell_outcomes(Session& session, const std::string& person) {
+    const auto rows = TRY(untold_findings(session.db(), person));
+    if (rows.empty()) return std::unique_ptr<Flow>();
+    std::vector<std::string> lines;
+    Fact fact;
+    fact.kind = "outcome-told";
+    fact.by = {person};
+    std::vector<std::int64_t> entries;
+    for (const FindingRow& row : rows) {
+        entries.push_back(row.finding.entry);
+        lines.push_back(session.say()(
+            "told.line", {{"machine", row.machine},
+                          {"finding", finding_title(session, row.machine, row.finding)}}));
+    }
+    fact.data = {{"findings", entries}};
+    TRY(session.book().enter(fact));
+    return std::unique_ptr<Flow>(std::make_unique<MessageFlow>(
+        LugState::open, session.say()("told.heading"), std::move(lines)));
+}
+
+}  // namespace
+
+Result<Page> FloorFlow::page(const Session& session) const {
+    const Say say = session.say();
+    Page page = session.blank("floor");
+    page.middle = session.person() ? say("floor.choose") : shift_line(session);
+    FloorBody body;
+    for (const MachineRow& row : TRY(machines(session.db()))) {
+        const MachineFacts facts = TRY(facts_of(session, row.plate));
+        PlateView view = plate_view(session, facts);
+        view.class_name = say(facts.snapshot.machine_class == nullptr
+                                  ? Text{}
+                                  : facts.snapshot.machine_class->short_name);
+        body.plates.push_back(std::move(view));
+    }
+    if (session.person()) {
+        page.back = {"sign-off", say("floor.sign-off"), "", true, ""};
+        page.main = {"desk", say("desk.title"), say("desk.second"), true, ""};
+    } else {
+        body.large = {"sign-on", say("floor.sign-on"), say("floor.sign-on-second"), true, ""};
+        page.back = {"language", say("floor.other-language"), "", true, ""};
+        page.main = {"desk", say("desk.title"), say("desk.second"), true, ""};
+    }
+    page.body = std::move(body);
+    return page;
+}
+
+Result<Next> FloorFlow::act(Session& session, const Action& action) {
+    if (action.id == "sign-off") return Next::sign_off();
+    if (action.id == "language") session.set_language(other_language(session));
+    if (action.id == "desk") return open_desk(session);
+    if (action.id == "sign-on") {
+        return Next::push(std::make_unique<BadgeFlow>(
+            session.say()("floor.sign-on"),
+            [](Session& s, const Person& person) { return sign_on(s, person, nullptr); }));
+    }
+    constexpr std::string_view kMachine = "machine:";
+    if (action.id.starts_with(kMachine)) {
+        return Next::push(std::make_unique<MachineFlow>(action.id.substr(kMachine.size())));
+    }
+    return Next::stay();
+}
+
+Result<Next> sign_on(Session& session, const Person& person, std::unique_ptr<Flow> after) {
+    Fact fact;
+    fact.kind = "signed-on";
+    fact.by = {person.id};
+    TRY(session.book().enter(fact));
+    session.open_person(person);
+    auto told = TRY(tell_outcomes(session, person.id));
+    if (told) return Next::unwind(std::move(told));
+    if (after) return Next::unwind(std::move(after));
+    return Next::unwind(TRY(unfinished_round(session)));
+}
+
+}  // namespace holdpin

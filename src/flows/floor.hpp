@@ -1,0 +1,19 @@
+// The floor: every machine as a plate, with nobody signed on or with one person choosing.
+// Signing on is the badge alone; a signature, and the desk, ask for the PIN.
+#pragma once
+
+#include "flows/session.hpp"
+
+namespace holdpin {
+
+class FloorFlow final : public Flow {
+  public:
+    Result<Page> page(const Session& session) const override;
+    Result<Next> act(Session& session, const Action& action) override;
+};
+
+// Opens the session of a person: entry `signed-on`, then what became of their reports, then the
+// round they had left unfinished, then `after` if given.
+Result<Next> sign_on(Session& session, const Person& person, std::unique_ptr<Flow> after = nullptr);
+
+}  // namespace holdpin

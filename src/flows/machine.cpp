@@ -1,0 +1,231 @@
+#include "flows/machine.hpp"
+
+#include <algorithm>
+
+#include "flows/floor.hpp"
+#include "flows/guide.hpp"
+#include "flows/pieces.hpp"
+#include "flows/plates.hpp"
+#include "flows/round.hpp"
+
+namespace holdpin {
+namespace {
+
+// The next useful thing to do about a machine.
+enum class Move { sign_on, call, learn, walk, close, take };
+
+const Topic* topic_to_learn(const MachineFacts& facts) {
+    for (const Hold& hold : facts.holds) {
+        if (hold.code != HoldCode::topic_not_instructed) continue;
+        for (const Topic& topic : facts.snapshot.machine_class->topics) {
+            const bool open = std::find(hold.topics.begin(), hold.topics.end(), topic.id) !=
+                              hold.topics.end();
+            if (open && !topic.guide.empty()) return &topic;
+        }
+    }
+    return nullptr;
+}
+
+bool is_round_hold(HoldCode code) {
+    return code == HoldCode::round_missing || code == HoldCode::round_incomplete ||
+           code == HoldCode::round_stale || code == HoldCode::round_other_person ||
+           code == HoldCode::round_other_content;
+}
+
+// Learning comes before everything; a round only where nothing else holds the machine, so that
+// nobody walks it in vain; a machine that was not given back is closed first.
+Move next_move(const Session& session, const MachineFacts& facts) {
+    if (!session.person()) return Move::sign_on;
+    if (facts.holds.empty()) return Move::take;
+    if (topic_to_learn(facts) != nullptr) return Move::learn;
+    bool only_round = true;
+    bool not_returned = false;
+    for (const Hold& hold : facts.holds) {
+        not_returned = not_returned || hold.code == HoldCode::not_returned;
+        only_round = only_round && (is_round_hold(hold.code) || hold.code == HoldCode::not_returned);
+    }
+    if (!only_round) return Move::call;
+    return not_returned ? Move::close : Move::walk;
+}
+
+Button main_button(const Session& session, const MachineFacts& facts) {
+    const Say say = session.say();
+    switch (next_move(session, facts)) {
+        case Move::sign_on: return {"sign-on", say("floor.sign-on"), say("floor.sign-on-second"), true, ""};
+        case Move::learn: {
+            const Guide* guide = session.pack().guide(topic_to_learn(facts)->guide);
+            return {"learn", say("machine.learn"), guide == nullptr ? "" : say(guide->title), true, ""};
+        }
+        case Move::walk: {
+            const bool running = facts.snapshot.machine.round_running;
+            return {"walk", say(running ? "machine.go-on-round" : "machine.walk"),
+                    say("machine.walk-second"), true, ""};
+        }
+        case Move::close: return {"close", say("machine.close"), say("machine.close-second"), true, ""};
+        case Move::take:
+            return {"take", say("machine.take"), say("machine.take-second"), true, ""};
+        case Move::call: break;
+    }
+    const auto on_call = person_with(session.db(), session.content().site.supervisor_on_call);
+    if (!on_call.ok() || !on_call.value()) return {"call", say("machine.call"), "", true, ""};
+    return {"call", say("machine.call"),
+            say("machine.call-second", {{"extension", on_call.value()->extension},
+                                        {"name", on_call.value()->name}}), true, ""};
+}
+
+std::string heading_for(const Session& session, const std::vector<HoldCard>& cards) {
+    const Say say = session.say();
+    if (cards.empty()) return say(session.person() ? "machine.no-hold" : "machine.no-hold-yet");
+    if (cards.size() == 1) return say("machine.one-hold");
+    return say("machine.holds", {{"count", std::to_string(cards.size())}});
+}
+
+std::vector<std::string> condition_lines(const Session& session, const MachineFacts& facts) {
+    const Say say = session.say();
+    const ReleaseOut& out = *facts.snapshot.machine.out;
+    std::vector<std::string> lines{
+        say("handed.window", {{"from", session.clock(out.from_ms)},
+                              {"until", session.clock(out.until_ms)},
+                              {"room", session.room_name(out.room)}})};
+    for (const OpenFinding& finding : facts.snapshot.machine.findings) {
+        if (finding.outcome != Outcome::limit || !finding.allowed) continue;
+        const auto limits = private_text(session.db(), finding.text_hash);
+        lines.push_back(finding_title(session, facts.snapshot.machine.plate, finding) + ": " +
+                        (limits.ok() ? limits.value().value_or("") : ""));
+    }
+    return lines;
+}
+
+Page handed_page(const Session& session, Page page, const MachineFacts& facts, bool turn) {
+    const Say say = session.say();
+    const ReleaseOut& out = *facts.snapshot.machine.out;
+    HandedBody body;
+    body.plate = plate_view(session, facts);
+    body.plate.lugs = lug_views(session, {});
+    body.heading = say("handed.to");
+    body.name = session.name(out.person);
+    body.lines = condition_lines(session, facts);
+    body.entry = say("handed.entry", {{"number", with_thousands(std::to_string(out.entry))}});
+    body.remark = say("handed.remark");
+    body.turn = turn;
+    page.id = "handed/" + facts.snapshot.machine.plate;
+    page.body = std::move(body);
+    if (turn) {
+        page.main = {"done", say("handed.done"), say("handed.done-second"), true, ""};
+    } else {
+        page.main = {"give-back", say("handed.give-back"), say("handed.give-back-second"), true, ""};
+    }
+    return page;
+}
+
+bool out_to_me(const Session& session, const MachineFacts& facts) {
+    const auto& out = facts.snapshot.machine.out;
+    return out && session.person() && out->person == session.person_id();
+}
+
+Result<Next> call_supervisor(const Session& session) {
+    const Say say = session.say();
+    std::vector<std::string> lines;
+    for (const Person& person : TRY(people(session.db()))) {
+        if (!session.pack().grants(person.duties, Right::return_to_service)) continue;
+        const bool on_call = person.id == session.content().site.supervisor_on_call;
+        lines.push_back(say(on_call ? "call.on-call" : "call.other",
+                            {{"name", person.name}, {"extension", person.extension}}));
+    }
+    return Next::push(std::make_unique<MessageFlow>(LugState::unasked, say("call.heading"), lines));
+}
+
+// Asks the decision once more with everything as it is now, and enters the release.
+Result<Next> take(Session& session, const std::string& plate, const std::string& room) {
+    const Snapshot snapshot = TRY(snapshot_of(session, plate, room));
+    const Decision decision = decide_release(snapshot);
+    if (!std::holds_alternative<Release>(decision)) {
+        return Next::unwind(std::make_unique<MachineFlow>(plate, room));
+    }
+    const Release& release = std::get<Release>(decision);
+    Fact fact;
+    fact.kind = "release-given";
+    fact.by = {release.person};
+    fact.data = {{"machine", plate},          {"person", release.person},
+                 {"room", release.room},      {"until_ms", release.until_ms},
+                 {"round", release.round_entry}, {"limits", release.limits},
+                 {"rooms", release.rooms},    {"shifts", release.shifts}};
+    TRY(session.book().enter(fact));
+    return Next::unwind(std::make_unique<MachineFlow>(plate, room, true));
+}
+
+// The rooms of the site, the machine's own first.
+Result<Next> choose_room(Session& session, const std::string& plate) {
+    const Snapshot snapshot = TRY(snapshot_of(session, plate));
+    GridBody body;
+    body.heading = session.say()("room.ask", {{"machine", plate}});
+    for (const bool home : {true, false}) {
+        for (const Room& room : session.content().site.rooms) {
+            if ((room.id == snapshot.room) != home) continue;
+            const bool closed = TRY(room_closed(session.db(), room.id));
+            Tile tile;
+            tile.id = "room:" + room.id;
+            tile.label = session.say()(room.name);
+            tile.second = session.say()(closed ? "room.closed" : home ? "room.home" : "room.other");
+            body.tiles.push_back(std::move(tile));
+        }
+    }
+    if (body.tiles.size() == 1) return take(session, plate, snapshot.room);
+    return Next::push(std::make_unique<PickFlow>(
+        "room/" + plate, std::move(body), [plate](Session& s, const std::string& id) {
+            return take(s, plate, id.substr(std::string_view("room:").size()));
+        }));
+}
+
+Result<Next> walk(Session& session, const std::string& plate, RoundPurpose purpose) {
+    return Next::push(TRY(RoundFlow::open(session, plate, purpose)));
+}
+
+}  // namespace
+
+Result<Page> MachineFlow::page(const Session& session) const {
+    const MachineFacts facts = TRY(facts_of(session, plate_, room_));
+    Page page = session.blank("machine/" + plate_);
+    page.left = session.say()(session.content().site.name) + " · " +
+                session.room_name(facts.snapshot.room);
+    page.back = session.back_button();
+    if (out_to_me(session, facts)) {
+        return handed_page(session, std::move(page), facts, just_released_);
+    }
+    HoldsBody body;
+    body.plate = plate_view(session, facts);
+    body.holds = hold_cards(session, facts);
+    body.heading = heading_for(session, body.holds);
+    if (body.holds.empty()) {
+        body.remark = session.say()(session.person() ? "machine.ready-remark" : "machine.sign-on-remark");
+    }
+    page.body = std::move(body);
+    page.main = main_button(session, facts);
+    return page;
+}
+
+Result<Next> MachineFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return just_released_ ? Next::unwind() : Next::back();
+    if (action.id == "done") return Next::sign_off();
+    if (action.id == "call") return call_supervisor(session);
+    if (action.id == "give-back") return walk(session, plate_, RoundPurpose::give_back);
+    if (action.id == "sign-on") {
+        return Next::push(std::make_unique<BadgeFlow>(
+            session.say()("floor.sign-on"), [plate = plate_](Session& s, const Person& person) {
+                return sign_on(s, person, std::make_unique<MachineFlow>(plate));
+            }));
+    }
+    const MachineFacts facts = TRY(facts_of(session, plate_, room_));
+    const Move move = next_move(session, facts);
+    if (action.id == "learn" && move == Move::learn) {
+        return Next::push(TRY(GuideFlow::open(session, topic_to_learn(facts)->guide)));
+    }
+    if (action.id == "walk" && move == Move::walk) return walk(session, plate_, RoundPurpose::start);
+    if (action.id == "close" && move == Move::close) {
+        return walk(session, plate_, RoundPurpose::close_for_other);
+    }
+    if (action.id == "take" && move == Move::take) return choose_room(session, plate_);
+    return Next::stay();
+}
+
+}  // namespace holdpin

@@ -1,0 +1,237 @@
+#include "flows/people.hpp"
+
+#include <algorithm>
+
+#include "flows/desk.hpp"
+#include "flows/pieces.hpp"
+#include "flows/training_work.hpp"
+
+namespace holdpin {
+namespace {
+
+constexpr std::string_view kPerson = "person:";
+constexpr std::string_view kClass = "class:";
+
+Result<Person> person_of(const Session& session, const std::string& id) {
+    const auto found = TRY(person_with(session.db(), id));
+    if (found) return *found;
+    return Error{ErrorKind::absent, "this person is not enrolled", id, ""};
+}
+
+std::string duty_names(const Session& session, const Person& person) {
+    std::vector<std::string> names;
+    for (const Duty duty : person.duties) names.push_back(session.say().duty(duty));
+    return joined(names, ", ");
+}
+
+// Classes that machines of the site have.
+Result<std::vector<const MachineClass*>> classes_here(const Session& session) {
+    std::vector<const MachineClass*> found;
+    for (const MachineRow& row : TRY(machines(session.db()))) {
+        const MachineClass* one = session.pack().machine_class(row.machine_class);
+        if (one != nullptr && std::find(found.begin(), found.end(), one) == found.end()) {
+            found.push_back(one);
+        }
+    }
+    return found;
+}
+
+struct Standing {
+    std::string word;
+    LugState mark = LugState::held;
+};
+
+// One word for a person and a class: current, authorised or what is missing.
+Result<Standing> standing_of(const Session& session, const std::string& person,
+                             const MachineClass& machine_class) {
+    const TopicRecords records = TRY(topics_of(session.db(), person));
+    const auto open = topics_to_train(machine_class, records, session.today());
+    const Say say = session.say();
+    if (!open.empty()) {
+        return Standing{say("people.to-train", {{"count", std::to_string(open.size())}}), LugState::due};
+    }
+    if (!TRY(authorisation_of(session.db(), person, machine_class.id))) {
+        return Standing{say("people.not-authorised"), LugState::due};
+    }
+    return Standing{say("people.current"), LugState::open};
+}
+
+std::string gap_word(const Session& session, TopicGap gap) {
+    constexpr const char* kWords[] = {"gap.none",          "gap.not-instructed", "gap.not-practised",
+                                      "gap.not-evaluated", "gap.lapsed",         "gap.refresher"};
+    return session.say()(kWords[static_cast<std::size_t>(gap)]);
+}
+
+std::string dates_of(const Session& session, const Topic& topic, const TopicRecords& records) {
+    const auto at = records.find(topic.id);
+    if (at == records.end()) return "";
+    const auto part = [&](const char* key, const std::optional<Date>& date) {
+        return date ? session.say()(key, {{"date", session.date(*date)}}) : std::string();
+    };
+    std::vector<std::string> parts;
+    for (std::string one : {part("topic.instructed", at->second.instructed),
+                            part("topic.practised", at->second.practised),
+                            part("topic.evaluated", at->second.evaluated)}) {
+        if (!one.empty()) parts.push_back(std::move(one));
+    }
+    return joined(parts, " · ");
+}
+
+// A PIN is drawn at random and shown once. A first PIN needs one supervisor; a new one in place of
+// an old needs a second person, so that nobody alone can sign as another.
+Result<Next> show_new_pin(Session& session, const Person& person, std::vector<std::string> by) {
+    World& world = session.mutable_world();
+    const std::string pin = world.pins.draw(session.content().site.policy.pin_digits, person.badge);
+    Fact fact;
+    fact.kind = "pin-issued";
+    fact.by = std::move(by);
+    fact.data = {{"person", person.id}};
+    TRY(session.book().enter(fact, [&] { return world.pins.set(person.id, pin, false); }));
+    const Say say = session.say();
+    return Next::done(std::make_unique<MessageFlow>(
+        LugState::unasked, say("pin.new", {{"name", person.name}}),
+        std::vector<std::string>{pin, say("pin.new-line")}));
+}
+
+Result<Next> issue_pin(Session& session, const Person& person) {
+    const bool first = !TRY(session.mutable_world().pins.find(person.id)).has_value();
+    const Say say = session.say();
+    return Next::push(std::make_unique<SignFlow>(
+        *session.person(), say("pin.issue"), say("pin.issue-meaning", {{"name", person.name}}),
+        [person, first](Session& s) -> Result<Next> {
+            const std::string issuer = s.person_id();
+            if (first) return show_new_pin(s, person, {issuer});
+            return Next::push(std::make_unique<BadgeFlow>(
+                s.say()("pin.second-person"),
+                [person, issuer](Session& t, const Person& second) -> Result<Next> {
+                    if (second.id == issuer || second.id == person.id) {
+                        return Next::push(refusal(t, t.say()("pin.second-person"),
+                                                  t.say()("pin.second-other")));
+                    }
+                    return Next::push(std::make_unique<SignFlow>(
+                        second, t.say()("pin.issue"),
+                        t.say()("pin.issue-meaning", {{"name", person.name}}),
+                        [person, issuer, second](Session& u) {
+                            return show_new_pin(u, person, {issuer, second.id});
+                        }));
+                }));
+        }));
+}
+
+}  // namespace
+
+Result<Page> PeopleFlow::page(const Session& session) const {
+    Page page = session.blank("desk/people");
+    page.middle = session.say()("desk.people");
+    ListBody body;
+    body.desk = true;
+    body.heading = session.say()("people.heading");
+    for (const Person& person : TRY(people(session.db()))) {
+        Row row;
+        row.id = std::string(kPerson) + person.id;
+        row.label = person.name;
+        row.second = duty_names(session, person);
+        row.word = person.badge;
+        const bool own = person.id == session.person_id();
+        if (!own && !session.may(Right::read_records) && !session.may(Right::instruct) &&
+            !session.may(Right::evaluate)) {
+            row.enabled = false;
+            row.why_not = session.say()("refused.own-only");
+        }
+        body.rows.push_back(std::move(row));
+    }
+    page.body = std::move(body);
+    page.back = session.back_button();
+    return page;
+}
+
+Result<Next> PeopleFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (!action.id.starts_with(kPerson)) return Next::stay();
+    const std::string id = action.id.substr(kPerson.size());
+    const bool others = session.may(Right::read_records) || session.may(Right::instruct) ||
+                        session.may(Right::evaluate);
+    if (id != session.person_id() && !others) return Next::stay();
+    return Next::push(std::make_unique<PersonFlow>(id));
+}
+
+Result<Page> PersonFlow::page(const Session& session) const {
+    const Say say = session.say();
+    const Person person = TRY(person_of(session, person_));
+    Page page = session.blank("desk/person/" + person_);
+    page.middle = person.name;
+    ListBody body;
+    body.desk = true;
+    body.heading = person.name;
+    body.remark = duty_names(session, person);
+    for (const MachineClass* one : TRY(classes_here(session))) {
+        const Standing standing = TRY(standing_of(session, person_, *one));
+        Row row;
+        row.id = std::string(kClass) + one->id;
+        row.label = say(one->name);
+        row.word = standing.word;
+        row.mark = standing.mark;
+        body.rows.push_back(std::move(row));
+    }
+    body.rows.push_back(work_row("pin", say("pin.issue"), say("pin.issue-second"),
+                                 session.may(Right::manage_people) ? "" : say("refused.no-right")));
+    page.body = std::move(body);
+    page.back = session.back_button();
+    return page;
+}
+
+Result<Next> PersonFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (action.id.starts_with(kClass)) {
+        return Next::push(
+            std::make_unique<TrainingFlow>(person_, action.id.substr(kClass.size())));
+    }
+    if (action.id == "pin" && session.may(Right::manage_people)) {
+        return issue_pin(session, TRY(person_of(session, person_)));
+    }
+    return Next::stay();
+}
+
+Result<Page> TrainingFlow::page(const Session& session) const {
+    const Say say = session.say();
+    const MachineClass* machine_class = session.pack().machine_class(class_);
+    if (machine_class == nullptr) return Error{ErrorKind::absent, "unknown class", class_, ""};
+    const TopicRecords records = TRY(topics_of(session.db(), person_));
+    const Standing standing = TRY(standing_of(session, person_, *machine_class));
+    Page page = session.blank("desk/training/" + person_ + "/" + class_);
+    page.middle = session.name(person_);
+    ListBody body;
+    body.desk = true;
+    body.heading = say(machine_class->name);
+    body.remark = standing.word;
+    for (TrainingOffer& offer : TRY(training_offers(session, person_, *machine_class))) {
+        body.rows.push_back(std::move(offer.row));
+    }
+    for (const Topic& topic : machine_class->topics) {
+        const TopicGap gap = topic_gap(topic, records, session.today());
+        Row row;
+        row.label = say(topic.name);
+        row.second = dates_of(session, topic, records);
+        row.word = gap_word(session, gap);
+        row.mark = gap == TopicGap::none ? LugState::open : LugState::due;
+        body.rows.push_back(std::move(row));
+    }
+    page.body = std::move(body);
+    page.back = session.back_button();
+    return page;
+}
+
+Result<Next> TrainingFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    const MachineClass* machine_class = session.pack().machine_class(class_);
+    if (machine_class == nullptr) return Next::back();
+    const Person person = TRY(person_of(session, person_));
+    for (const TrainingOffer& offer : TRY(training_offers(session, person_, *machine_class))) {
+        if (offer.row.id == action.id && offer.row.enabled) {
+            return begin_training_work(session, offer.kind, person, *machine_class);
+        }
+    }
+    return Next::stay();
+}
+
+}  // namespace holdpin

@@ -1,0 +1,159 @@
+#include "flows/pieces.hpp"
+
+#include <algorithm>
+
+namespace holdpin {
+namespace {
+
+Tile* find_tile(std::vector<Tile>& tiles, const std::string& id) {
+    const auto at = std::find_if(tiles.begin(), tiles.end(),
+                                 [&](const Tile& tile) { return tile.id == id; });
+    return at == tiles.end() ? nullptr : &*at;
+}
+
+}  // namespace
+
+Result<Page> MessageFlow::page(const Session& session) const {
+    Page page = session.blank("message");
+    page.body = body_;
+    page.back = session.back_button();
+    const std::string label = main_label_.empty() ? session.say()("bar.go-on") : main_label_;
+    page.main = {"main", label, "", true, ""};
+    return page;
+}
+
+Result<Next> MessageFlow::act(Session& session, const Action& action) {
+    if (action.id == "main" && then_) return then_(session);
+    return Next::back();
+}
+
+Result<Page> PickFlow::page(const Session& session) const {
+    Page page = session.blank(page_id_);
+    page.body = body_;
+    page.back = session.back_button();
+    return page;
+}
+
+Result<Next> PickFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return on_back_ ? on_back_(session) : Result<Next>(Next::back());
+    if (find_tile(body_.tiles, action.id) == nullptr) return Next::stay();
+    return then_(session, action.id);
+}
+
+Result<Page> TickFlow::page(const Session& session) const {
+    const auto ticked = std::count_if(list_.rows.begin(), list_.rows.end(),
+                                      [](const Row& row) { return row.chosen; });
+    const bool enough = list_.all ? ticked == static_cast<std::ptrdiff_t>(list_.rows.size())
+                                  : ticked > 0 || list_.none_allowed;
+    Page page = session.blank(list_.page_id);
+    page.body = ListBody{list_.heading, list_.remark, list_.rows, true};
+    page.back = session.back_button();
+    page.main = {"main", list_.main_label, list_.main_second, enough,
+                 session.say()(list_.all ? "tick.all-needed" : "tick.one-needed")};
+    return page;
+}
+
+Result<Next> TickFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    std::vector<std::string> ticked;
+    for (Row& row : list_.rows) {
+        if (row.id == action.id && row.enabled) row.chosen = !row.chosen;
+        if (row.chosen) ticked.push_back(row.id);
+    }
+    if (action.id != "main") return Next::stay();
+    if (list_.all && ticked.size() != list_.rows.size()) return Next::stay();
+    if (ticked.empty() && !list_.none_allowed) return Next::stay();
+    return then_(session, ticked);
+}
+
+Result<Page> TextFlow::page(const Session& session) const {
+    Page page = session.blank(page_id_);
+    page.body = body_;
+    page.back = session.back_button();
+    page.main = {"main", session.say()("bar.go-on"), "", true, ""};
+    return page;
+}
+
+Result<Next> TextFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (action.id != "main") return Next::stay();
+    const std::string text(trimmed(action.arg));
+    if (text.empty()) {
+        body_.remark = session.say()("text.empty");
+        return Next::stay();
+    }
+    return then_(session, text);
+}
+
+Result<Page> BadgeFlow::page(const Session& session) const {
+    Page page = session.blank("badge");
+    page.middle = heading_;
+    page.body = TextBody{session.say()("badge.ask"), session.say()("badge.hint"), "", remark_,
+                         true, 12};
+    page.back = session.back_button();
+    page.main = {"main", session.say()("bar.go-on"), "", true, ""};
+    return page;
+}
+
+Result<Next> BadgeFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (action.id != "main") return Next::stay();
+    const std::string badge(trimmed(action.arg));
+    const auto found = TRY(person_with_badge(session.db(), badge));
+    if (!found) {
+        remark_ = session.say()("badge.unknown", {{"badge", badge}});
+        Fact fact;
+        fact.kind = "sign-on-refused";
+        fact.data = {{"reason", "unknown-badge"}};
+        TRY(session.book().enter(fact));
+        return Next::stay();
+    }
+    return then_(session, *found);
+}
+
+Result<Page> SignFlow::page(const Session& session) const {
+    Page page = session.blank("pin/" + person_.id);
+    page.middle = heading_;
+    PinBody body;
+    body.heading = heading_;
+    body.name = person_.name;
+    body.statement = statement_;
+    body.remark = remark_;
+    body.remark_is_held = !remark_.empty();
+    body.digits = std::max(6, session.content().site.policy.pin_digits);
+    page.body = body;
+    page.back = session.back_button();
+    page.main = {"main", session.say()("pin.sign"), session.say()("pin.second"), true, ""};
+    return page;
+}
+
+Result<Next> SignFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (action.id != "main") return Next::stay();
+    const PinCheck check =
+        TRY(session.mutable_world().pins.check(person_.id, action.arg, session.now()));
+    if (check.answer == PinAnswer::right) return then_(session);
+    Fact fact;
+    fact.kind = "sign-refused";
+    fact.data = {{"person", person_.id}, {"failures", check.failures}};
+    TRY(session.book().enter(fact));
+    const Say say = session.say();
+    switch (check.answer) {
+        case PinAnswer::wrong: remark_ = say("pin.wrong"); break;
+        case PinAnswer::wait:
+            remark_ = say("pin.wait", {{"seconds", std::to_string((check.wait_ms + 999) / 1000)}});
+            break;
+        case PinAnswer::locked: remark_ = say("pin.locked"); break;
+        case PinAnswer::unknown: remark_ = say("pin.none"); break;
+        case PinAnswer::right: break;
+    }
+    return Next::stay();
+}
+
+std::unique_ptr<Flow> refusal(const Session& session, std::string heading, std::string line) {
+    return std::make_unique<MessageFlow>(LugState::held, std::move(heading),
+                                         std::vector<std::string>{std::move(line)}, nullptr,
+                                         session.say()("bar.back"));
+}
+
+}  // namespace holdpin

@@ -1,0 +1,132 @@
+// Small flows that others are put together from: read a message, pick one, pick several, type a
+// text, sign with a PIN. Each hands its result to a continuation, which says what comes next.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "flows/session.hpp"
+
+namespace holdpin {
+
+using Then = std::function<Result<Next>(Session&)>;
+using ThenText = std::function<Result<Next>(Session&, const std::string&)>;
+using ThenMany = std::function<Result<Next>(Session&, const std::vector<std::string>&)>;
+using ThenPerson = std::function<Result<Next>(Session&, const Person&)>;
+
+// Something to read; main or back goes on with `then`, or simply back.
+class MessageFlow final : public Flow {
+  public:
+    MessageFlow(LugState mark, std::string heading, std::vector<std::string> lines,
+                Then then = nullptr, std::string main_label = "")
+        : body_{mark, std::move(heading), std::move(lines)},
+          then_(std::move(then)),
+          main_label_(std::move(main_label)) {}
+    Result<Page> page(const Session& session) const override;
+    Result<Next> act(Session& session, const Action& action) override;
+    bool is_piece() const override { return true; }
+
+  private:
+    MessageBody body_;
+    Then then_;
+    std::string main_label_;
+};
+
+// One of a few tiles. `then` gets the tile's id; `on_back`, where given, takes the place of going
+// back (what is already entered cannot be taken back by leaving).
+class PickFlow final : public Flow {
+  public:
+    PickFlow(std::string page_id, GridBody body, ThenText then, Then on_back = nullptr)
+        : page_id_(std::move(page_id)),
+          body_(std::move(body)),
+          then_(std::move(then)),
+          on_back_(std::move(on_back)) {}
+    Result<Page> page(const Session& session) const override;
+    Result<Next> act(Session& session, const Action& action) override;
+    bool is_piece() const override { return true; }
+
+  private:
+    std::string page_id_;
+    GridBody body_;
+    ThenText then_;
+    Then on_back_;
+};
+
+// Rows to be ticked. `all` demands every row before the main action.
+struct TickList {
+    std::string page_id;
+    std::string heading;
+    std::string remark;
+    std::vector<Row> rows;  // those with `chosen` are ticked at first
+    std::string main_label;
+    std::string main_second;
+    bool all = false;
+    bool none_allowed = false;
+};
+class TickFlow final : public Flow {
+  public:
+    TickFlow(TickList list, ThenMany then) : list_(std::move(list)), then_(std::move(then)) {}
+    Result<Page> page(const Session& session) const override;
+    Result<Next> act(Session& session, const Action& action) override;
+    bool is_piece() const override { return true; }
+
+  private:
+    TickList list_;
+    ThenMany then_;
+};
+
+// A text from the keyboard. Blank texts are refused.
+class TextFlow final : public Flow {
+  public:
+    TextFlow(std::string page_id, TextBody body, ThenText then)
+        : page_id_(std::move(page_id)), body_(std::move(body)), then_(std::move(then)) {}
+    Result<Page> page(const Session& session) const override;
+    Result<Next> act(Session& session, const Action& action) override;
+    bool is_piece() const override { return true; }
+
+  private:
+    std::string page_id_;
+    TextBody body_;
+    ThenText then_;
+};
+
+// A badge, typed or scanned; `then` gets the person.
+class BadgeFlow final : public Flow {
+  public:
+    BadgeFlow(std::string heading, ThenPerson then)
+        : heading_(std::move(heading)), then_(std::move(then)) {}
+    Result<Page> page(const Session& session) const override;
+    Result<Next> act(Session& session, const Action& action) override;
+    bool is_piece() const override { return true; }
+
+  private:
+    std::string heading_;
+    std::string remark_;
+    ThenPerson then_;
+};
+
+// A signature: the PIN of a person under a stated meaning. `then` runs only after the right PIN.
+class SignFlow final : public Flow {
+  public:
+    SignFlow(Person person, std::string heading, std::string statement, Then then)
+        : person_(std::move(person)),
+          heading_(std::move(heading)),
+          statement_(std::move(statement)),
+          then_(std::move(then)) {}
+    Result<Page> page(const Session& session) const override;
+    Result<Next> act(Session& session, const Action& action) override;
+    bool is_piece() const override { return true; }
+
+  private:
+    Person person_;
+    std::string heading_;
+    std::string statement_;
+    std::string remark_;
+    Then then_;
+};
+
+// A message that says no, with a red pin.
+std::unique_ptr<Flow> refusal(const Session& session, std::string heading, std::string line);
+
+}  // namespace holdpin

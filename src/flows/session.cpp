@@ -1,0 +1,187 @@
+#include "flows/session.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "flows/emergency.hpp"
+#include "flows/floor.hpp"
+#include "flows/pieces.hpp"
+
+namespace holdpin {
+
+Next Next::stay() { return {}; }
+Next Next::push(std::unique_ptr<Flow> flow) { return {Way::push, std::move(flow)}; }
+Next Next::replace(std::unique_ptr<Flow> flow) { return {Way::replace, std::move(flow)}; }
+Next Next::back() { return {Way::back, nullptr}; }
+Next Next::done(std::unique_ptr<Flow> flow) { return {Way::done, std::move(flow)}; }
+Next Next::finish(std::unique_ptr<Flow> flow) { return {Way::finish, std::move(flow)}; }
+Next Next::unwind(std::unique_ptr<Flow> flow) { return {Way::unwind, std::move(flow)}; }
+Next Next::sign_off() { return {Way::sign_off, nullptr}; }
+
+namespace {
+constexpr std::int64_t kCountdownMs = 30'000;  // the last part of the idle time is counted aloud
+constexpr int kNightFromMinute = 21 * 60;
+constexpr int kNightToMinute = 6 * 60;
+}  // namespace
+
+Session::Session(World world) : world_(std::move(world)), language_(world_.content.site.language) {
+    touched_ms_ = now();
+    stack_.push_back(std::make_unique<FloorFlow>());
+}
+
+bool Session::may(Right right) const { return person_ && pack().grants(person_->duties, right); }
+
+bool Session::night() const {
+    const int minute = world_.zone.local(now()).minute;
+    const bool dark = minute >= kNightFromMinute || minute < kNightToMinute;
+    return dark != night_toggled_;
+}
+
+std::optional<ShiftWindow> Session::shift() const {
+    return shift_at(content().site.shifts, world_.zone, now());
+}
+
+std::string Session::clock(std::int64_t ms) const {
+    return clock_text(world_.zone.local(ms).minute);
+}
+
+std::string Session::day(std::int64_t ms) const {
+    const LocalTime local = world_.zone.local(ms);
+    return say()("date.day", {{"weekday", say()(fmt::format("date.weekday-{}", local.weekday + 1))},
+                              {"day", std::to_string(local.date.day)},
+                              {"month", say()(fmt::format("date.month-{}", local.date.month))}});
+}
+
+std::string Session::date(Date date) const {
+    return say()("date.full", {{"day", std::to_string(date.day)},
+                               {"month", say()(fmt::format("date.month-{}", date.month))},
+                               {"year", std::to_string(date.year)}});
+}
+
+std::string Session::when(std::int64_t ms) const { return day(ms) + ", " + clock(ms); }
+
+std::string Session::name(const std::string& person) const {
+    if (person.empty()) return say()("person.not-said");
+    const auto found = person_with(db(), person);
+    return found.ok() && found.value() ? found.value()->name : person;
+}
+
+std::string Session::room_name(const std::string& room) const {
+    const Room* found = content().room(room);
+    return found == nullptr ? room : say()(found->name);
+}
+
+Page Session::blank(std::string id) const {
+    Page page;
+    page.id = std::move(id);
+    page.language = language_;
+    page.left = say()(content().site.name);
+    page.right = person_ ? person_->name + " · " + clock(now()) : day(now()) + " · " + clock(now());
+    if (content().site.example) page.example = say()("site.example");
+    page.help = {"help", say()("bar.help"), "", true, ""};
+    page.night = night();
+    page.next_change_ms = (now() / 60'000 + 1) * 60'000;
+    return page;
+}
+
+Button Session::back_button() const { return {"back", say()("bar.back"), "", true, ""}; }
+
+Result<Fact> Session::signed_fact(std::string kind, const std::string& person, std::string meaning,
+                                  nlohmann::json data) const {
+    Fact fact;
+    fact.kind = std::move(kind);
+    fact.by = {person};
+    fact.data = std::move(data);
+    fact.data["signature"] = {{"name", TRY(name_hash_of(db(), person))},
+                              {"meaning", std::move(meaning)},
+                              {"language", language_}};
+    return fact;
+}
+
+void Session::open_person(Person person) {
+    language_ = person.language.empty() ? language_ : person.language;
+    person_ = std::move(person);
+    desk_open_ = false;
+}
+
+void Session::sign_off() {
+    if (person_) {
+        Fact fact;
+        fact.kind = "signed-off";
+        fact.by = {person_->id};
+        if (const auto done = book().enter(fact); !done) return note_failure(done.error());
+    }
+    person_.reset();
+    desk_open_ = false;
+    language_ = content().site.language;
+    stack_.resize(1);
+}
+
+void Session::apply(Next next) {
+    switch (next.way) {
+        case Next::Way::stay: break;
+        case Next::Way::push: stack_.push_back(std::move(next.flow)); break;
+        case Next::Way::replace:
+            if (stack_.size() > 1) stack_.pop_back();
+            stack_.push_back(std::move(next.flow));
+            break;
+        case Next::Way::back:
+            if (stack_.size() > 1) stack_.pop_back();
+            break;
+        case Next::Way::done:
+        case Next::Way::finish:
+            while (stack_.size() > 1 && stack_.back()->is_piece()) stack_.pop_back();
+            if (next.way == Next::Way::finish && stack_.size() > 1) stack_.pop_back();
+            if (next.flow) stack_.push_back(std::move(next.flow));
+            break;
+        case Next::Way::unwind:
+            stack_.resize(1);
+            if (next.flow) stack_.push_back(std::move(next.flow));
+            break;
+        case Next::Way::sign_off: sign_off(); break;
+    }
+}
+
+// What could not be stored is said, and the work stays where it was.
+void Session::note_failure(const Error& error) {
+    stack_.push_back(std::make_unique<MessageFlow>(
+        LugState::held, say()("failure.heading"),
+        std::vector<std::string>{error.sentence(), say()("failure.nothing-stored")}));
+}
+
+void Session::act(const Action& action) {
+    touched_ms_ = now();
+    if (action.id == "help") return apply(Next::push(std::make_unique<EmergencyFlow>()));
+    auto next = stack_.back()->act(*this, action);
+    if (!next) return note_failure(next.error());
+    apply(std::move(next).value());
+}
+
+// Signs off a forgotten session; until then the last seconds are counted where all can see them.
+Page Session::page() {
+    const std::int64_t idle_ms = content().site.policy.idle_seconds * 1000LL;
+    if (person_ && now() - touched_ms_ >= idle_ms) sign_off();
+    auto made = stack_.back()->page(*this);
+    if (!made) {
+        note_failure(made.error());
+        made = stack_.back()->page(*this);
+    }
+    return made ? idle_watch(std::move(made).value()) : blank("failed");
+}
+
+Page Session::idle_watch(Page page) const {
+    if (!person_) return page;
+    const std::int64_t off_ms = touched_ms_ + content().site.policy.idle_seconds * 1000LL;
+    const std::int64_t left_ms = off_ms - now();
+    if (left_ms <= kCountdownMs) {
+        const auto seconds = (left_ms + 999) / 1000;
+        page.countdown = say()("bar.countdown", {{"seconds", std::to_string(seconds)}});
+        page.next_change_ms = std::min(page.next_change_ms, now() + 1000);
+    } else {
+        page.next_change_ms = std::min(page.next_change_ms, off_ms - kCountdownMs);
+    }
+    return page;
+}
+
+}  // namespace holdpin

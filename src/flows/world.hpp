@@ -1,0 +1,28 @@
+// Everything a flow needs from outside: the clock, the random source, the book that writes, the
+// content in force. A test hands in a hand-moved clock, a seeded source and a database in memory,
+// and can run a year or cut the power between any two writes.
+#pragma once
+
+#include <functional>
+#include <string>
+
+#include "base/clock.hpp"
+#include "base/random.hpp"
+#include "content_types/content.hpp"
+#include "records/book.hpp"
+#include "store/tables.hpp"
+
+namespace holdpin {
+
+struct World {
+    const Content& content;
+    Book& book;
+    PinBook& pins;
+    Clock& clock;
+    Random& random;
+    const Zone& zone;
+    bool ledger_ok = true;              // the check at start held
+    std::function<bool()> disk_ok;      // enough room to go on; null: yes
+};
+
+}  // namespace holdpin

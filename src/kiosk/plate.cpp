@@ -1,0 +1,142 @@
+#include "kiosk/plate.hpp"
+
+#include <algorithm>
+#include <string>
+
+#include "kiosk/imgui_compat.hpp"
+#include "kiosk/widgets.hpp"
+
+namespace holdpin {
+
+namespace {
+
+void rivet(Ui& ui, Point at) {
+    ui.disc(at, ui.sketch(4.6F), Token::rivet);
+    ui.ring(at, ui.sketch(4.6F), Token::ink_2, ui.sketch(1.2F));
+}
+
+// The number with the top of its capitals at `top`. Returns the bottom of its capitals.
+float plate_number(Ui& ui, Rect room, const std::string& number, Type type) {
+    while (ui.text_width(number, type) > room.w && one_smaller(type) != type) {
+        type = one_smaller(type);
+    }
+    const Rect line{room.x - ui.sketch(3), room.y - ui.above_capitals(type), room.w + ui.sketch(3),
+                    ui.line_height(type)};
+    ui.fitted(line, number, {.type = type});
+    return room.y + ui.capitals(type);
+}
+
+std::string class_and_hours(const PlateView& plate) {
+    return plate.hours.empty() ? plate.class_name : plate.class_name + " · " + plate.hours;
+}
+
+void lug_line(Ui& ui, Rect rect, const LugView& view) {
+    const bool holds = view.state == LugState::due || view.state == LugState::held;
+    const float height = std::min(rect.h * 0.52F, ui.sketch(27));
+    lugs(ui, {rect.x + lugs_left(height), rect.middle().y}, height, view.state);
+    Rect words = rect;
+    words.cut_left(lugs_left(height) + lugs_right(height) + ui.sketch(10));
+    const Type word_type = holds ? Type::small_bold : Type::small;
+    const float most = words.w * 0.6F;
+    const float wanted = ui.text_width(view.word, word_type) + ui.sketch(1);
+    const Rect word = words.cut_right(std::min(most, wanted), ui.sketch(10));
+    ui.fitted(word, view.word,
+              {.type = word_type,
+               .ink = view.state == LugState::held  ? Token::held
+                      : view.state == LugState::due ? Token::ink
+                                                    : Token::ink_2,
+               .align = Align::right});
+    ui.fitted(words, view.name, {.type = holds ? Type::body_bold : Type::body});
+}
+
+Token state_ink(const PlateView& plate) {
+    return plate.is_held ? Token::held : Token::ink;
+}
+
+}  // namespace
+
+Rect plate_surface(Ui& ui, Rect rect, Token ground) {
+    ui.fill(rect, ground, ui.sketch(14));
+    ui.edge(rect, Token::ink, ui.sketch(2.2F), ui.sketch(14));
+    ui.edge(rect.inset(ui.sketch(7)), Token::line, ui.sketch(1.4F), ui.sketch(9));
+    const Rect rivets = rect.inset(ui.sketch(20));
+    rivet(ui, {rivets.x, rivets.y});
+    rivet(ui, {rivets.right(), rivets.y});
+    rivet(ui, {rivets.x, rivets.bottom()});
+    rivet(ui, {rivets.right(), rivets.bottom()});
+    return rect.inset(ui.sketch(38), ui.sketch(30));
+}
+
+bool floor_plate(Ui& ui, Rect rect, const PlateView& plate) {
+    Tap tap;
+    if (!plate.action.empty()) {
+        Target target;
+        target.id = plate.action;
+        target.label = plate.plate;
+        tap = ui.target(rect, target);
+    }
+    Rect room = plate_surface(ui, rect, tap.down ? Token::tile_down : Token::plate);
+    const float number_bottom = plate_number(ui, room, plate.plate, Type::plate);
+    room.cut_top(number_bottom - room.y + ui.sketch(8));
+    ui.fitted(room.cut_top(ui.line_height(Type::small), ui.sketch(8)), class_and_hours(plate),
+              {.type = Type::small, .ink = Token::ink_2});
+    lug_row(ui, room.cut_top(ui.sketch(26), ui.sketch(6)), plate.lugs, ui.sketch(23));
+    room.h += ui.sketch(10);  // the last line may hang a little below: it has no edge to touch
+    ui.fitted(room, plate.state, {.type = Type::state, .ink = state_ink(plate)});
+    return tap.tapped;
+}
+
+void holds_plate(Ui& ui, Rect rect, const PlateView& plate) {
+    Rect room = plate_surface(ui, rect);
+    const float bottom = plate_number(ui, room, plate.plate, Type::plate_huge);
+    room.cut_top(bottom - room.y + ui.sketch(8));
+    const TextSpec small{.type = Type::small, .ink = Token::ink_2};
+    const std::string words = class_and_hours(plate);
+    const float lines = ui.paragraph_height(room.w, words, small);
+    ui.fitted(room.cut_top(lines, ui.sketch(6)), words, small);
+    if (plate.lugs.empty()) {
+        return;
+    }
+    const float height = room.h / static_cast<float>(plate.lugs.size());
+    for (std::size_t i = 0; i < plate.lugs.size(); ++i) {
+        const Rect line = room.cut_top(height);
+        lug_line(ui, line, plate.lugs[i]);
+        if (i + 1 < plate.lugs.size()) {
+            ui.hairline({line.x, line.bottom()}, {line.right(), line.bottom()});
+        }
+    }
+}
+
+float handed_head(Ui& ui, Rect rect, const PlateView& plate, float turn) {
+    Rect room = rect;
+    const float huge = ui.mm(kPlateCapitalsMm);
+    const float pair = huge * 0.9F;
+    const Rect right = Rect(room).cut_right(lugs_left(pair) + lugs_right(pair));
+    Rect number = room;
+    number.w = room.w - right.w - ui.sketch(12);
+    const float bottom = plate_number(ui, number, plate.plate, Type::plate_huge);
+    const Point middle{rect.right() - pair * 0.7F, rect.y + huge / 2};
+    lugs_leaving(ui, middle, pair, LugState::due, turn);
+    room.cut_top(bottom - room.y + ui.sketch(8));
+    ui.fitted(room.cut_top(ui.line_height(Type::body), ui.sketch(8)), class_and_hours(plate),
+              {.type = Type::body, .ink = Token::ink_2});
+    lug_row(ui, room.cut_top(ui.sketch(34), ui.sketch(10)), plate.lugs, ui.sketch(30));
+    ui.hairline({room.x, room.y}, {room.right(), room.y});
+    return room.y - rect.y + ui.sketch(8);
+}
+
+std::size_t begin_turn(const Ui& ui) {
+    return static_cast<std::size_t>(ui.draw().VtxBuffer.Size);
+}
+
+void end_turn(Ui& ui, std::size_t begun, float middle_x, float open) {
+    if (open >= 1) {
+        return;
+    }
+    ImVector<ImDrawVert>& vertices = ui.draw().VtxBuffer;
+    for (int i = static_cast<int>(begun); i < vertices.Size; ++i) {
+        vertices[i].pos.x = middle_x + (vertices[i].pos.x - middle_x) * std::max(0.0F, open);
+    }
+}
+
+}  // namespace holdpin

@@ -1,0 +1,95 @@
+// A question with large tiles. With a picture the warnings stand above it and the remark below it,
+// so that the tiles never move; without one the question has the whole width.
+#include <algorithm>
+
+#include "kiosk/kit_extra.hpp"
+#include "kiosk/screens/layout.hpp"
+#include "kiosk/screens/screens.hpp"
+#include "kiosk/widgets.hpp"
+
+namespace holdpin::screens {
+
+namespace {
+
+constexpr float kTileTall = 200;      // sketch pixels; a tile with a drawing is no taller
+constexpr float kTilePlain = 150;     // nor one without
+const TextSpec kFooting{.type = Type::small, .ink = Token::ink_2};
+
+Stack question_of(const ChoiceBody& body, Setting setting) {
+    Stack stack;
+    stack.add(body.question, {.type = action_type(setting)});
+    stack.add(body.look, {.type = body_type(setting), .ink = Token::ink_2}, 8);
+    return stack;
+}
+
+float tallest(const Ui& ui, const std::vector<Tile>& tiles) {
+    const bool drawn = std::any_of(tiles.begin(), tiles.end(),
+                                   [](const Tile& tile) { return !tile.drawing.empty(); });
+    return ui.sketch(drawn ? kTileTall : kTilePlain);
+}
+
+int columns_of(const Ui& ui, const ChoiceBody& body) {
+    const bool one_column = body.tiles.size() < 3 && (ui.portrait() || !body.picture.file.empty());
+    return one_column ? 1 : 2;
+}
+
+// Question at the top, tiles below it, footing last.
+std::optional<Action> question_and_tiles(Ui& ui, Rect room, const ChoiceBody& body) {
+    const float width = room.w;
+    const float words_width = ui.column(width, Type::heading);
+    const int columns = columns_of(ui, body);
+    const Rect footing = room.cut_bottom(ui.paragraph_height(width, body.footing, kFooting),
+                                         body.footing.empty() ? 0 : ui.sketch(12));
+    const float tiles =
+        tiles_height(ui, static_cast<int>(body.tiles.size()), columns) + ui.sketch(16);
+    const Setting setting = setting_that_fits(room.h - tiles, [&](Setting tried) {
+        return question_of(body, tried).height(ui, words_width);
+    });
+    const Stack question = question_of(body, setting);
+    const Rect words{room.x, room.y, words_width, std::max(0.0F, room.h - tiles)};
+    room.cut_top(question.draw(ui, words), ui.sketch(16));
+    ui.fitted(footing, body.footing, kFooting);
+    return tiles_in(ui, room, body.tiles, columns, tallest(ui, body.tiles));
+}
+
+// Warnings, picture and remark under each other.
+void picture_side(Ui& ui, Rect room, const ChoiceBody& body) {
+    const float gap = ui.sketch(14);
+    const float remark = remark_band_height(ui, room.w, body.remark);
+    const Setting setting = setting_that_fits(room.h * 0.5F, [&](Setting tried) {
+        return warning_bands_height(ui, room.w, body.warnings, tried);
+    });
+    room.cut_top(warning_bands(ui, {room.x, room.y}, room.w, body.warnings, setting),
+                 body.warnings.empty() ? 0 : gap);
+    const Rect below = room.cut_bottom(remark, body.remark.empty() ? 0 : gap);
+    picture_panel(ui, room, body.picture);
+    remark_band(ui, below, body.remark, body.remark_is_held);
+}
+
+std::optional<Action> without_picture(Ui& ui, Rect room, const ChoiceBody& body) {
+    const float gap = ui.sketch(16);
+    room.cut_top(warning_bands(ui, {room.x, room.y}, ui.column(room.w, Type::heading),
+                               body.warnings, Setting::small),
+                 body.warnings.empty() ? 0 : gap);
+    const float width = ui.column(room.w, Type::heading);
+    Rect below = room.cut_bottom(remark_band_height(ui, width, body.remark),
+                                 body.remark.empty() ? 0 : gap);
+    below.w = width;
+    remark_band(ui, below, body.remark, body.remark_is_held);
+    return question_and_tiles(ui, room, body);
+}
+
+}  // namespace
+
+std::optional<Action> draw(const ChoiceBody& body, const Page&, Ui& ui) {
+    Rect room = ui.area();
+    cut_progress(ui, room, body.progress);
+    if (body.picture.file.empty()) {
+        return without_picture(ui, room, body);
+    }
+    const Halves both = halves(ui, room, 0.46F);
+    picture_side(ui, both.picture, body);
+    return question_and_tiles(ui, both.words, body);
+}
+
+}  // namespace holdpin::screens

@@ -1,0 +1,87 @@
+// A number, typed on a pad. The pad is at the right; in portrait at the bottom.
+#include <algorithm>
+
+#include "kiosk/keys.hpp"
+#include "kiosk/kit_extra.hpp"
+#include "kiosk/screens/layout.hpp"
+#include "kiosk/screens/screens.hpp"
+#include "kiosk/widgets.hpp"
+
+namespace holdpin::screens {
+
+namespace {
+
+constexpr float kFieldHeight = 96;    // sketch pixels
+constexpr float kLeastPicture = 150;  // below this height a picture tells nothing
+
+Stack question_of(const NumberBody& body, Setting setting) {
+    Stack stack;
+    stack.add(body.question, {.type = action_type(setting)});
+    stack.add(body.look, {.type = body_type(setting), .ink = Token::ink_2}, 8);
+    return stack;
+}
+
+Stack below_field(const NumberBody& body) {
+    Stack stack;
+    stack.add(body.last, {.type = Type::body, .ink = Token::ink_2});
+    stack.add(body.remark, {.type = Type::body}, 8);
+    return stack;
+}
+
+// Question, field, what was there last. Returns the height used.
+float words(Ui& ui, Rect room, const NumberBody& body) {
+    const float top = room.y;
+    const Stack below = below_field(body);
+    const float below_height = below.height(ui, room.w) + ui.sketch(kFieldHeight + 16 + 10);
+    const float most = std::max(0.0F, room.h - below_height);
+    const Setting setting = setting_that_fits(
+        most, [&](Setting tried) { return question_of(body, tried).height(ui, room.w); });
+    room.cut_top(question_of(body, setting).draw(ui, {room.x, room.y, room.w, most}),
+                 ui.sketch(16));
+    number_field(ui, room.cut_top(ui.sketch(kFieldHeight), ui.sketch(10)), body.unit);
+    room.cut_top(below.draw(ui, room));
+    return room.y - top;
+}
+
+void landscape(Ui& ui, Rect room, const NumberBody& body) {
+    const TextSpec small{.type = Type::small, .ink = Token::ink_2};
+    const float most_pad = ui.mm(84);
+    const Rect side = room.cut_right(std::min(pad_width(ui) * 1.04F, most_pad), ui.sketch(32));
+    number_pad(ui, {side.x, side.y, side.w, std::min(side.h, pad_height(ui) * 1.1F)},
+               body.decimal);
+    cut_progress(ui, room, body.progress);
+    const Rect footing = room.cut_bottom(ui.paragraph_height(room.w, body.footing, small),
+                                         body.footing.empty() ? 0 : ui.sketch(12));
+    ui.fitted(footing, body.footing, small);
+    if (!body.picture.file.empty()) {
+        picture_panel(ui, room.cut_left(room.w * 0.47F, ui.sketch(28)), body.picture);
+    }
+    room.w = ui.column(room.w, Type::body);
+    words(ui, room, body);
+}
+
+void portrait(Ui& ui, Rect room, const NumberBody& body) {
+    const TextSpec small{.type = Type::small, .ink = Token::ink_2};
+    cut_progress(ui, room, body.progress);
+    const Rect footing = room.cut_bottom(ui.paragraph_height(room.w, body.footing, small),
+                                         body.footing.empty() ? 0 : ui.sketch(12));
+    ui.fitted(footing, body.footing, small);
+    const Rect pad = room.cut_bottom(pad_height(ui), ui.sketch(16));
+    number_pad(ui, pad, body.decimal);
+    const float needed = question_of(body, Setting::small).height(ui, room.w) +
+                         below_field(body).height(ui, room.w) + ui.sketch(kFieldHeight + 26);
+    const float left = room.h - needed - ui.sketch(16);
+    if (!body.picture.file.empty() && left >= ui.sketch(kLeastPicture)) {
+        picture_panel(ui, room.cut_top(left, ui.sketch(16)), body.picture);
+    }
+    words(ui, room, body);
+}
+
+}  // namespace
+
+std::optional<Action> draw(const NumberBody& body, const Page&, Ui& ui) {
+    ui.portrait() ? portrait(ui, ui.area(), body) : landscape(ui, ui.area(), body);
+    return {};
+}
+
+}  // namespace holdpin::screens

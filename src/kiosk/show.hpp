@@ -1,0 +1,40 @@
+// Shows a Stage: keeps its page, draws it frame after frame, hands over what the person did. The
+// window and the driver both show through this; neither decides anything. Asks the stage for its
+// page after every action, when the page's own time has come, and when told to.
+#pragma once
+
+#include <cstdint>
+
+#include "base/clock.hpp"
+#include "flows/page.hpp"
+#include "kiosk/kit.hpp"
+#include "kiosk/ui_state.hpp"
+
+namespace holdpin {
+
+class Show {
+  public:
+    Show(Stage& stage, const Clock& clock, const Fonts& fonts, TextureSource& textures);
+
+    // One frame, between ImGui::NewFrame and ImGui::Render.
+    void frame(float width, float height);
+    void ask_again() { stale_ = true; }
+
+    const Page& page() const { return page_; }
+    const Recorder& recorder() const { return ui_.recorder(); }
+    // More frames are needed though nobody touched anything.
+    bool wants_frame() const { return ui_.wants_frame() || acted_; }
+    // Milliseconds until the page wants to be looked at again; at most `most`.
+    std::int64_t wait_ms(std::int64_t most) const;
+
+  private:
+    Stage& stage_;
+    const Clock& clock_;
+    Ui ui_;
+    UiState state_;
+    Page page_;
+    bool stale_ = true;
+    bool acted_ = false;
+};
+
+}  // namespace holdpin

@@ -1,0 +1,71 @@
+// Widgets made of the kit's pieces: what screens are put together from. Each is drawn into a
+// rectangle the caller gives; those that can be touched return true when tapped.
+#pragma once
+
+#include <string>
+
+#include "flows/page.hpp"
+#include "kiosk/kit.hpp"
+
+namespace holdpin {
+
+// ---- things to touch ------------------------------------------------------------------------
+// A large answer tile: drawing above, label, small second line. Chosen, right and wrong differ in
+// shape (thick edge, tick, cross) before they differ in colour.
+bool tile(Ui& ui, Rect rect, const Tile& tile, float min_mm = kOperatorTargetMm);
+
+enum class ButtonLook { plain, primary };  // panel with ink edge; touch-coloured
+bool button(Ui& ui, Rect rect, const Button& button, ButtonLook look = ButtonLook::plain,
+            float min_mm = kOperatorTargetMm);
+
+// A button of the bottom bar: with an icon, and a second line.
+enum class Icon { none, back, next, hand };
+struct BarLook {
+    ButtonLook look = ButtonLook::plain;
+    Icon icon = Icon::none;
+    bool main = false;
+};
+bool bar_button(Ui& ui, Rect rect, const Button& button, const BarLook& look);
+
+// A row of a list: mark at the left, label over second, word and tick at the right.
+bool row(Ui& ui, Rect rect, const Row& row, float min_mm = kOperatorTargetMm);
+float row_height(const Ui& ui, float width, const Row& row, float min_mm = kOperatorTargetMm);
+
+// A key of a pad or keyboard.
+bool key(Ui& ui, Rect rect, const std::string& id, const std::string& label, float min_mm,
+         Type type = Type::big);
+// A key with an icon instead of a letter; `on` shows that it stays down. Its label is its id.
+using DrawIcon = void (*)(Ui& ui, Point middle, float size, Token ink);
+struct IconKey {
+    std::string id;
+    DrawIcon icon = nullptr;
+    float min_mm = kOperatorTargetMm;
+    bool on = false;
+};
+bool icon_key(Ui& ui, Rect rect, const IconKey& key);
+
+// ---- things to read ---------------------------------------------------------------------------
+// Warning with its signal word (header in standard colours, triangle, words below). Returns height.
+float warning(Ui& ui, Point at, float width, const WarningView& warning);
+float warning_height(const Ui& ui, float width, const WarningView& warning);
+
+// The picture in its panel, caption at the bottom left; draws an empty panel when there is none.
+void picture_panel(Ui& ui, Rect rect, const PictureView& picture);
+
+// Row of segments: done, current, to come. `rect` gives place and width; thickness is the kit's.
+void progress_row(Ui& ui, Rect rect, const Progress& progress);
+float progress_height(const Ui& ui);
+
+// ---- icons, drawn, no font --------------------------------------------------------------------
+void arrow_left(Ui& ui, Point middle, float size, Token ink);
+void arrow_right(Ui& ui, Point middle, float size, Token ink);
+void arrow_up(Ui& ui, Point middle, float size, Token ink);
+void arrow_down(Ui& ui, Point middle, float size, Token ink);
+void tick(Ui& ui, Point middle, float size, Token ink);
+void cross(Ui& ui, Point middle, float size, Token ink);
+void backspace_icon(Ui& ui, Point middle, float size, Token ink);
+void capitals_icon(Ui& ui, Point middle, float size, Token ink);
+void raised_hand(Ui& ui, Point middle, float size, Token ink, Token ground);
+void warning_triangle(Ui& ui, Point middle, float size, Token ground, Token ink);
+
+}  // namespace holdpin

@@ -1,0 +1,30 @@
+// Rows of the table `entry` as they stand, and what can be said of one. Used inside ledger/ only.
+#pragma once
+
+#include "ledger/ledger.hpp"
+
+namespace holdpin {
+
+struct Row {
+    std::int64_t n = 0;
+    Bytes body;
+    Bytes leaf;
+};
+
+// Of "SELECT n, body, leaf FROM entry ...".
+Row row_of(const Query& query);
+
+struct RowVerdict {
+    LedgerFault fault = LedgerFault::none;
+    std::string what;  // one sentence, if there is a fault
+    Entry entry;       // if there is none
+    Hash leaf{};
+};
+
+// Whether the row holds by itself: its leaf, its body and its number agree.
+RowVerdict judge(const Row& row);
+
+// The entry of a row, or the error that names it.
+Result<Entry> entry_of(const Row& row);
+
+}  // namespace holdpin

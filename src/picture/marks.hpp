@@ -1,0 +1,35 @@
+// Where the marks over an illustration go: a frame around each named part and its name beside it.
+// Pure: frames stay inside the room, a name stands where it covers neither a frame nor another name
+// as long as there is such a place. Drawing them is for the screen or the page that shows them.
+#pragma once
+
+#include <vector>
+
+#include "picture/drawing.hpp"
+
+namespace holdpin {
+
+struct Box {
+    double x = 0;
+    double y = 0;
+    double width = 0;
+    double height = 0;
+    bool operator==(const Box&) const = default;
+};
+
+struct Extent {
+    double width = 0;
+    double height = 0;
+};
+
+struct PlacedMark {
+    Box frame;
+    Box name;  // of no size when the part has no name
+};
+
+// `room` is what the marks may fill, with the boxes measured from its corner; `names` has one size for each part; `unit` is the size of a
+// sketch pixel (1 at 5.9 pixels to the millimetre).
+std::vector<PlacedMark> place_marks(const std::vector<PartBox>& parts,
+                                    const std::vector<Extent>& names, Extent room, double unit);
+
+}  // namespace holdpin

@@ -1,0 +1,62 @@
+#include "records/book.hpp"
+
+#include "records/fold.hpp"
+
+namespace holdpin {
+
+Result<std::unique_ptr<Book>> Book::open(Database& db, Ledger& ledger, Random& random) {
+    std::unique_ptr<Book> book(new Book(db, ledger, random));
+    TRY(db.transaction([&]() -> Result<void> {
+        TRY(make_state_tables(db));
+        const std::int64_t last = TRY(folded_up_to(db));
+        if (last > static_cast<std::int64_t>(ledger.size())) {
+            return Error{ErrorKind::damaged, "the state tables know more entries than the ledger",
+                         "", "run: holdpin ledger rebuild"};
+        }
+        return book->fold_from(last + 1);
+    }));
+    return book;
+}
+
+Result<void> Book::fold_from(std::int64_t first) {
+    const auto last = static_cast<std::int64_t>(ledger_.size());
+    if (first > last) return {};
+    return ledger_.each(first, last, [&](const Entry& entry) {
+        return fold(db_, entry, ledger_.place().zone);
+    });
+}
+
+Result<std::vector<Entry>> Book::enter(std::vector<Fact> facts, const Beside& beside) {
+    std::vector<Entry> entries;
+    const Result<void> done = db_.transaction([&]() -> Result<void> {
+        if (beside) TRY(beside());
+        for (const Fact& fact : facts) {
+            entries.push_back(TRY(ledger_.append(fact)));
+            TRY(fold(db_, entries.back(), ledger_.place().zone));
+        }
+        return {};
+    });
+    if (!done) {
+        // The frontier has grown with appends that never happened.
+        TRY(ledger_.reload());
+        return done.error();
+    }
+    return entries;
+}
+
+Result<Entry> Book::enter(Fact fact, const Beside& beside) {
+    std::vector<Fact> facts;
+    facts.push_back(std::move(fact));
+    auto entries = TRY(enter(std::move(facts), beside));
+    return entries.front();
+}
+
+Result<void> Book::rebuild() {
+    return db_.transaction([&]() -> Result<void> {
+        TRY(drop_state_tables(db_));
+        TRY(make_state_tables(db_));
+        return fold_from(1);
+    });
+}
+
+}  // namespace holdpin

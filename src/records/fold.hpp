@@ -1,0 +1,23 @@
+// The present state, folded from entries into tables that can be dropped and rebuilt at any time.
+// Every kind of entry has one function that says what it changes; a kind without one changes
+// nothing here and is kept all the same. Kinds and their data stand in records/ENTRIES.md.
+#pragma once
+
+#include "base/local_time.hpp"
+#include "base/result.hpp"
+#include "ledger/ledger.hpp"
+#include "store/database.hpp"
+
+namespace holdpin {
+
+// Makes the tables that are missing.
+Result<void> make_state_tables(Database& db);
+Result<void> drop_state_tables(Database& db);
+// Applies one entry. Must be called in the order of the entries, each once.
+Result<void> fold(Database& db, const Entry& entry, const Zone& zone);
+// The number of the last entry that was folded in; 0 at first.
+Result<std::int64_t> folded_up_to(Database& db);
+// A digest of every row of every state table: equal states give equal digests.
+Result<std::string> state_digest(Database& db);
+
+}  // namespace holdpin

@@ -1,0 +1,82 @@
+#include "store/migrations.hpp"
+
+#include <array>
+#include <string>
+
+namespace holdpin {
+namespace {
+
+// The triggers guard against mistakes of this program, not against somebody with the file in hand;
+// that is what the tree and its seals are for. `IS NOT` also catches a number that is NULL, and
+// the refused insert is what stops INSERT OR REPLACE, which would delete without a trigger.
+constexpr const char* kVersion1 = R"sql(
+CREATE TABLE entry (
+    n INTEGER PRIMARY KEY CHECK (n > 0),
+    body BLOB NOT NULL,
+    leaf BLOB NOT NULL CHECK (length(leaf) = 32)
+) STRICT;
+CREATE TRIGGER entry_stays BEFORE UPDATE ON entry
+BEGIN
+    SELECT RAISE(ABORT, 'an entry is never changed');
+END;
+CREATE TRIGGER entry_remains BEFORE DELETE ON entry
+BEGIN
+    SELECT RAISE(ABORT, 'an entry is never taken away');
+END;
+CREATE TRIGGER entry_continues BEFORE INSERT ON entry
+WHEN NEW.n IS NOT (SELECT coalesce(max(n), 0) + 1 FROM entry)
+BEGIN
+    SELECT RAISE(ABORT, 'an entry must have the next number');
+END;
+
+CREATE TABLE draft (
+    key TEXT PRIMARY KEY NOT NULL,
+    body TEXT NOT NULL,
+    at_ms INTEGER NOT NULL
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE private_text (
+    hash BLOB PRIMARY KEY NOT NULL CHECK (length(hash) = 32),
+    salt BLOB NOT NULL CHECK (length(salt) = 16),
+    text TEXT NOT NULL,
+    about TEXT NOT NULL
+) STRICT, WITHOUT ROWID;
+CREATE INDEX private_text_about ON private_text (about);
+
+CREATE TABLE credential (
+    person TEXT PRIMARY KEY NOT NULL,
+    hash TEXT NOT NULL,
+    failures INTEGER NOT NULL DEFAULT 0 CHECK (failures >= 0),
+    not_before_ms INTEGER NOT NULL DEFAULT 0,
+    locked INTEGER NOT NULL DEFAULT 0 CHECK (locked IN (0, 1)),
+    must_change INTEGER NOT NULL DEFAULT 0 CHECK (must_change IN (0, 1))
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE content_blob (
+    digest BLOB PRIMARY KEY NOT NULL CHECK (length(digest) = 32),
+    canonical BLOB NOT NULL
+) STRICT;
+
+CREATE TABLE fact (
+    name TEXT PRIMARY KEY NOT NULL,
+    value TEXT NOT NULL
+) STRICT, WITHOUT ROWID;
+)sql";
+
+constexpr std::array<const char*, static_cast<std::size_t>(kSchemaVersion)> kSteps{kVersion1};
+
+}  // namespace
+
+Result<void> migrate(Database& db, std::int64_t version) {
+    for (std::int64_t step = version + 1; step <= kSchemaVersion; ++step) {
+        const std::string marks = "PRAGMA application_id = " + std::to_string(kApplicationId) +
+                                  "; PRAGMA user_version = " + std::to_string(step);
+        TRY(db.transaction([&]() -> Result<void> {
+            TRY(db.execute(kSteps[static_cast<std::size_t>(step - 1)]));
+            return db.execute(marks.c_str());
+        }));
+    }
+    return {};
+}
+
+}  // namespace holdpin

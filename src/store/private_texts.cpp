@@ -1,0 +1,58 @@
+#include <sodium.h>
+
+#include <array>
+
+#include "store/tables.hpp"
+
+namespace holdpin {
+namespace {
+
+using Digest = std::array<std::uint8_t, crypto_hash_sha256_BYTES>;
+constexpr std::size_t kSaltSize = 16;
+
+Digest salted_digest(std::span<const std::uint8_t> salt, std::string_view text) {
+    Bytes joined(salt.begin(), salt.end());
+    joined.insert(joined.end(), text.begin(), text.end());
+    Digest digest{};
+    crypto_hash_sha256(digest.data(), joined.data(), joined.size());
+    return digest;
+}
+
+}  // namespace
+
+Result<std::string> keep_private(Database& db, Random& random, std::string_view text,
+                                 std::string_view about) {
+    std::array<std::uint8_t, kSaltSize> salt{};
+    random.fill(salt);
+    const Digest digest = salted_digest(salt, text);
+    TRY(db.query("INSERT INTO private_text (hash, salt, text, about) VALUES (?, ?, ?, ?)")
+            .bind(digest)
+            .bind(salt)
+            .bind(text)
+            .bind(about)
+            .run());
+    return hex(digest);
+}
+
+Result<std::optional<std::string>> private_text(Database& db, std::string_view hash_hex) {
+    const Bytes digest = TRY(unhex(hash_hex));
+    auto query = db.query("SELECT salt, text FROM private_text WHERE hash = ?");
+    query.bind(digest);
+    std::optional<std::string> found;
+    if (!TRY(query.next())) return found;
+    found = query.text(1);
+    if (hex(salted_digest(query.blob(0), *found)) != hex(digest)) {
+        return Error{ErrorKind::damaged, "a private text is not the one that was kept",
+                     std::string(hash_hex), ""};
+    }
+    return found;
+}
+
+Result<void> erase_private(Database& db, std::string_view about) {
+    TRY(db.query("DELETE FROM private_text WHERE about = ?").bind(about).run());
+    // The page is overwritten in the file, but the log still holds it until it is written back.
+    if (!db.in_transaction()) return db.checkpoint();
+    return {};
+}
+
+}  // namespace holdpin

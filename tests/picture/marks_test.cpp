@@ -1,0 +1,50 @@
+#include "picture/marks.hpp"
+
+#include <doctest/doctest.h>
+
+using namespace holdpin;
+
+namespace {
+
+constexpr Extent kRoom{400, 300};
+constexpr Extent kName{80, 20};
+
+bool apart(const Box& a, const Box& b) {
+    return a.x >= b.x + b.width || b.x >= a.x + a.width || a.y >= b.y + b.height ||
+           b.y >= a.y + a.height;
+}
+
+}  // namespace
+
+TEST_CASE("a frame stands around its part and the name above it") {
+    const auto marks = place_marks({{"tank", 100, 100, 60, 40}}, {kName}, kRoom, 1);
+    REQUIRE(marks.size() == 1);
+    CHECK(marks[0].frame == Box{92, 92, 76, 56});
+    CHECK(marks[0].name == Box{90, 66, 80, 20});
+}
+
+TEST_CASE("a part at the top edge has its name below") {
+    const auto marks = place_marks({{"mast", 100, 2, 60, 40}}, {kName}, kRoom, 1);
+    CHECK(marks[0].frame.y >= 0);
+    CHECK(marks[0].name.y >= marks[0].frame.y + marks[0].frame.height);
+}
+
+TEST_CASE("a name stays inside the picture when its part is at the corner") {
+    const auto marks = place_marks({{"seat", 380, 280, 20, 20}}, {{150, 20}}, kRoom, 1);
+    CHECK(marks[0].name.x >= 0);
+    CHECK(marks[0].name.x + marks[0].name.width <= kRoom.width);
+    CHECK(marks[0].frame.x + marks[0].frame.width <= kRoom.width);
+}
+
+TEST_CASE("names of neighbouring parts do not cover each other or a frame") {
+    const auto marks = place_marks({{"left-prop", 100, 100, 30, 60}, {"right-prop", 150, 100, 30, 60}},
+                                   {kName, kName}, kRoom, 1);
+    CHECK(apart(marks[0].name, marks[1].name));
+    CHECK(apart(marks[0].name, marks[1].frame));
+    CHECK(apart(marks[1].name, marks[0].frame));
+}
+
+TEST_CASE("a part without a name has a frame only") {
+    const auto marks = place_marks({{"tank", 100, 100, 60, 40}}, {{}}, kRoom, 1);
+    CHECK(marks[0].name.width == 0);
+}

@@ -1,0 +1,53 @@
+// What tests of the store and the ledger share: a folder that goes away with the test, and a
+// connection that is not ours, to look at files and to damage them.
+#pragma once
+
+#include <doctest/doctest.h>
+#include <sqlite3.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <memory>
+#include <string>
+
+#include "store/database.hpp"
+
+namespace holdpin {
+
+class Scratch {
+  public:
+    Scratch() {
+        std::string name = (std::filesystem::temp_directory_path() / "holdpin-XXXXXX").string();
+        REQUIRE(mkdtemp(name.data()) != nullptr);
+        folder_ = name;
+    }
+    Scratch(const Scratch&) = delete;
+    Scratch& operator=(const Scratch&) = delete;
+    ~Scratch() {
+        std::error_code ignored;
+        std::filesystem::remove_all(folder_, ignored);
+    }
+    std::string path(const std::string& name) const { return (folder_ / name).string(); }
+
+  private:
+    std::filesystem::path folder_;
+};
+
+inline std::unique_ptr<Database> opened(const std::string& path) {
+    auto db = Database::open(path, {});
+    if (!db) FAIL(db.error().sentence());
+    return std::move(db).value();
+}
+
+// Runs SQL on a file with the plain library, past everything that Database guards.
+inline void meddle(const std::string& path, const std::string& sql) {
+    sqlite3* db = nullptr;
+    REQUIRE(sqlite3_open(path.c_str(), &db) == SQLITE_OK);
+    char* message = nullptr;
+    const int code = sqlite3_exec(db, sql.c_str(), nullptr, nullptr, &message);
+    if (code != SQLITE_OK) FAIL(message);
+    REQUIRE(sqlite3_close(db) == SQLITE_OK);
+}
+
+}  // namespace holdpin
