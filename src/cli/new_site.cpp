@@ -126,11 +126,7 @@ Result<InitReport> init_site(const std::string& dir, const std::string& site_pat
     return report;
 }
 
-Result<std::unique_ptr<OpenSite>> in_memory_site(const std::string& site_path,
-                                                 const ContentDirs& dirs, Clock& clock,
-                                                 Random& random) {
-    Loaded loaded = load_content(dirs.content, dirs.assets, site_path);
-    TRY(refuse_faults(loaded.faults));
+Result<std::unique_ptr<OpenSite>> in_memory_site(Loaded loaded, Clock& clock, Random& random) {
     constexpr std::size_t kSecretSize = 32;
     // Nothing is ever signed with this key; it only gives the kiosk a name.
     KioskKey key;

@@ -54,9 +54,7 @@ Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const Conten
                                             Clock& clock, Random& random, PinCost cost);
 
 // The same site as `init` and opening would give, without a trace on the disk.
-Result<std::unique_ptr<OpenSite>> in_memory_site(const std::string& site_path,
-                                                 const ContentDirs& dirs, Clock& clock,
-                                                 Random& random);
+Result<std::unique_ptr<OpenSite>> in_memory_site(Loaded loaded, Clock& clock, Random& random);
 
 // Takes over `from`, a pack (a folder with rulesets/) or the folder of this site, and enters what
 // changed: "round/scrubber-before-use", "person/p-brandt". With one fault in it, nothing is.

@@ -1,5 +1,6 @@
-// The text keyboard. Ten columns in the order of typewriters where there is width for them, seven
-// in the order of the alphabet where there is not: an order of ten cannot be kept in seven.
+// The text keyboard. In the order of typewriters where there is width for it: twelve columns for
+// text, so that the accents stand beside the letters and the board is four rows high, ten for codes.
+// Seven in the order of the alphabet where there is not: an order of ten cannot be kept in seven.
 
 #include <algorithm>
 #include <span>
@@ -17,9 +18,9 @@ namespace {
 
 using Rows = std::span<const char* const>;
 
-constexpr const char* kTenLower[] = {"qwertyuiop", "asdfghjklñ", "zxcvbnm,.-", "áéíóúü¿?¡!"};
-constexpr const char* kTenCapitals[] = {"QWERTYUIOP", "ASDFGHJKLÑ", "ZXCVBNM,.-", "ÁÉÍÓÚÜ¿?¡!"};
-constexpr const char* kTenDigits[] = {"1234567890", "-/:;()%+=*", "'\"&@#_<>ºª", ".,¿?¡!°€$|"};
+constexpr const char* kWideLower[] = {"qwertyuiopáé", "asdfghjklñíó", "zxcvbnm,.-úü"};
+constexpr const char* kWideCapitals[] = {"QWERTYUIOPÁÉ", "ASDFGHJKLÑÍÓ", "ZXCVBNM,.-ÚÜ"};
+constexpr const char* kWideDigits[] = {"1234567890()", "-/:;%+=*'\"&@", ".,¿?¡!°€$#ºª"};
 constexpr const char* kTenCodes[] = {"1234567890", "QWERTYUIOP", "ASDFGHJKL-", "ZXCVBNM"};
 constexpr const char* kSevenLower[] = {"abcdefg", "hijklmn", "ñopqrst",
                                        "uvwxyz,", "áéíóúü.", "¿?¡!-:/"};
@@ -30,18 +31,23 @@ constexpr const char* kSevenDigits[] = {"1234567", "890-/:;", "()%+=*'",
 constexpr const char* kSevenCodes[] = {"1234567", "890-ABC", "DEFGHIJ",
                                        "KLMNOPQ", "RSTUVWX", "YZ"};
 
-int columns_for(const Ui& ui, float width) {
-    return width >= ui.mm(10 * kKeyMm + 9 * kDeskGapMm) ? 10 : 7;
+constexpr int kNarrow = 7;
+
+int columns_for(const Ui& ui, float width, bool codes) {
+    const int wide = codes ? 10 : 12;
+    const auto across = static_cast<float>(wide);
+    return width >= ui.mm(across * kKeyMm + (across - 1) * kDeskGapMm) ? wide : kNarrow;
 }
 
 Rows rows_of(int columns, KeyLayer layer, bool codes) {
+    const bool wide = columns > kNarrow;
     if (codes) {
-        return columns == 10 ? Rows(kTenCodes) : Rows(kSevenCodes);
+        return wide ? Rows(kTenCodes) : Rows(kSevenCodes);
     }
     switch (layer) {
-        case KeyLayer::lower: return columns == 10 ? Rows(kTenLower) : Rows(kSevenLower);
-        case KeyLayer::capitals: return columns == 10 ? Rows(kTenCapitals) : Rows(kSevenCapitals);
-        case KeyLayer::digits: return columns == 10 ? Rows(kTenDigits) : Rows(kSevenDigits);
+        case KeyLayer::lower: return wide ? Rows(kWideLower) : Rows(kSevenLower);
+        case KeyLayer::capitals: return wide ? Rows(kWideCapitals) : Rows(kSevenCapitals);
+        case KeyLayer::digits: return wide ? Rows(kWideDigits) : Rows(kSevenDigits);
     }
     return {};
 }
@@ -80,7 +86,7 @@ struct Board {
 };
 
 Board board_in(Ui& ui, Rect rect, const KeyboardSpec& spec) {
-    const int columns = columns_for(ui, rect.w);
+    const int columns = columns_for(ui, rect.w, spec.codes);
     const auto rows = static_cast<float>(rows_of(columns, KeyLayer::lower, spec.codes).size()) +
                       (spec.codes ? 0 : 1);
     const auto across = static_cast<float>(columns);
@@ -145,7 +151,7 @@ void control_row(const Board& board, int row) {
 }  // namespace
 
 float keyboard_height(const Ui& ui, float width, bool codes) {
-    const int columns = columns_for(ui, width);
+    const int columns = columns_for(ui, width, codes);
     const auto rows = static_cast<float>(rows_of(columns, KeyLayer::lower, codes).size()) +
                       (codes ? 0 : 1);
     return ui.mm(rows * kKeyMm + (rows - 1) * kDeskGapMm);

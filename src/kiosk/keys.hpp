@@ -21,8 +21,8 @@ void number_pad(Ui& ui, Rect rect, bool decimal);
 float pad_width(const Ui& ui);   // three keys of 20 mm
 float pad_height(const Ui& ui);  // four keys of 20 mm
 
-// Letters with Spanish, capitals, digits and signs; keys of 15 mm, gaps of 2; ten columns, seven in
-// portrait. `codes`: capitals, digits and a dash only.
+// Letters with Spanish, capitals, digits and signs; keys of 15 mm, gaps of 2; twelve columns (ten
+// for codes), seven in portrait. `codes`: capitals, digits and a dash only.
 struct KeyboardSpec {
     bool codes = false;
     std::size_t most = 200;  // characters

@@ -53,6 +53,10 @@ Type body_bold_type(Setting setting) {
     return setting == Setting::small ? Type::small_bold : Type::body_bold;
 }
 
+Type aside_type(Setting setting) {
+    return setting == Setting::compact || setting == Setting::small ? Type::small : Type::body;
+}
+
 Setting setting_that_fits(float room, const std::function<float(Setting)>& height) {
     for (const Setting setting : kSettings) {
         if (height(setting) <= room) {
@@ -89,7 +93,7 @@ float band_head(const Ui& ui) {
 }
 
 TextSpec band_words(Setting setting) {
-    return {.type = body_type(setting), .ink = Token::ink};
+    return {.type = aside_type(setting), .ink = Token::ink};
 }
 
 }  // namespace

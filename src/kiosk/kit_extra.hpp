@@ -34,14 +34,17 @@ class Stack {
 
 // How large the words of a screen are set. A screen starts with `large` and steps down.
 enum class Setting {
-    large,   // body 26, actions 40
-    medium,  // body 26, actions 32
-    small,   // body 22, actions 32
+    large,    // actions 40, body 26, warnings 26
+    medium,   // actions 32
+    compact,  // actions 32, warnings 22
+    small,    // actions 32, warnings and body 22
 };
-inline constexpr Setting kSettings[] = {Setting::large, Setting::medium, Setting::small};
+inline constexpr Setting kSettings[] = {Setting::large, Setting::medium, Setting::compact,
+                                        Setting::small};
 Type action_type(Setting setting);
 Type body_type(Setting setting);
 Type body_bold_type(Setting setting);
+Type aside_type(Setting setting);  // warnings, and what stands beside the main column
 
 // The first setting with which `height` says at most `room`; the last one when none does.
 Setting setting_that_fits(float room, const std::function<float(Setting)>& height);

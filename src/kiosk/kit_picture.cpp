@@ -1,15 +1,19 @@
 // Pictures: a texture centred in its room, dashed frames around the parts in question and their
-// names beside them. A name goes to the side of its frame that has more room.
+// names beside them, placed by picture/marks so that they do not cover each other.
 
 #include <algorithm>
 #include <cmath>
 
 #include "kiosk/imgui_compat.hpp"
 #include "kiosk/kit.hpp"
+#include "picture/marks.hpp"
 
 namespace holdpin {
 
 namespace {
+
+constexpr float kNamePad = 6;  // sketch pixels at both ends of a name
+constexpr TextSpec kNameSpec{.type = Type::small_bold, .ink = Token::touch};
 
 void dashed_line(Ui& ui, Point from, Point to, float thickness) {
     const float length = std::hypot(to.x - from.x, to.y - from.y);
@@ -33,19 +37,33 @@ void dashed_frame(Ui& ui, Rect rect) {
     dashed_line(ui, {rect.x, rect.bottom()}, {rect.x, rect.y}, thickness);
 }
 
-// Above the frame when there is room, below otherwise, moved so that it stays inside the room; on
-// a ground of its own, because lines of the picture may run there.
-void name_beside(Ui& ui, Rect room, Rect frame, const std::string& name) {
-    const TextSpec spec{.type = Type::small_bold, .ink = Token::touch};
-    const float pad = ui.sketch(6);
-    const float width = ui.text_width(name, spec.type);
-    const float height = ui.line_height(spec.type);
-    const bool above = frame.y - height - 2 * pad >= room.y;
-    const float y = above ? frame.y - height - pad - ui.sketch(2) : frame.bottom() + pad;
-    const float rightmost = std::max(room.x, room.right() - width - pad);
-    const float x = std::clamp(frame.x, std::min(room.x + pad, rightmost), rightmost);
-    ui.fill({x - pad, y, width + 2 * pad, height}, Token::plate, ui.sketch(4));
-    ui.text({x, y}, name, spec);
+// On a ground of its own, because lines of the picture may run there.
+void name_beside(Ui& ui, Rect place, const std::string& name) {
+    ui.fill(place, Token::plate, ui.sketch(4));
+    ui.text({place.x + ui.sketch(kNamePad), place.y}, name, kNameSpec);
+}
+
+Rect at(Point corner, const Box& box) {
+    return {corner.x + static_cast<float>(box.x), corner.y + static_cast<float>(box.y),
+            static_cast<float>(box.width), static_cast<float>(box.height)};
+}
+
+void marks(Ui& ui, Rect room, const std::vector<PartBox>& boxes,
+           const std::vector<PartMark>& parts) {
+    std::vector<Extent> names;
+    for (const PartMark& part : parts) {
+        names.push_back({ui.text_width(part.name, kNameSpec.type) + 2 * ui.sketch(kNamePad),
+                         part.name.empty() ? 0 : ui.line_height(kNameSpec.type)});
+    }
+    const auto placed = place_marks(boxes, names, {room.w, room.h}, ui.sketch(1));
+    for (const PlacedMark& mark : placed) {
+        dashed_frame(ui, at({room.x, room.y}, mark.frame));
+    }
+    for (std::size_t i = 0; i < placed.size() && i < parts.size(); ++i) {
+        if (!parts[i].name.empty()) {
+            name_beside(ui, at({room.x, room.y}, placed[i].name), parts[i].name);
+        }
+    }
 }
 
 }  // namespace
@@ -65,16 +83,12 @@ bool Ui::picture(Rect room, std::string_view file, const std::vector<PartMark>& 
     const float x = std::round(room.x + (room.w - width) / 2);
     const float y = std::round(room.y + (room.h - height) / 2);
     draw_->AddImage(imgui::texture_id(texture.id), {x, y}, {x + width, y + height});
-    for (std::size_t i = 0; i < parts.size() && i < texture.parts.size(); ++i) {
-        const PartBox& box = texture.parts[i];
-        const Rect tight{x + static_cast<float>(box.x), y + static_cast<float>(box.y),
-                         static_cast<float>(box.width), static_cast<float>(box.height)};
-        const Rect frame = common_part({tight.x - sketch(8), tight.y - sketch(8),
-                                        tight.w + sketch(16), tight.h + sketch(16)},
-                                       room);
-        dashed_frame(*this, frame);
-        name_beside(*this, room, frame, parts[i].name);
+    std::vector<PartBox> boxes = texture.parts;
+    for (PartBox& box : boxes) {
+        box.x += static_cast<double>(x - room.x);
+        box.y += static_cast<double>(y - room.y);
     }
+    marks(*this, room, boxes, parts);
     return true;
 }
 

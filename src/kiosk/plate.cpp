@@ -78,8 +78,14 @@ bool floor_plate(Ui& ui, Rect rect, const PlateView& plate) {
     Rect room = plate_surface(ui, rect, tap.down ? Token::tile_down : Token::plate);
     const float number_bottom = plate_number(ui, room, plate.plate, Type::plate);
     room.cut_top(number_bottom - room.y + ui.sketch(8));
-    ui.fitted(room.cut_top(ui.line_height(Type::small), ui.sketch(8)), class_and_hours(plate),
-              {.type = Type::small, .ink = Token::ink_2});
+    // The hours only where they fit into the same line; a long class may take a second one.
+    const TextSpec small{.type = Type::small, .ink = Token::ink_2};
+    const std::string with_hours = class_and_hours(plate);
+    const bool fits = ui.text_width(with_hours, small.type) <= room.w;
+    const std::string& words = fits ? with_hours : plate.class_name;
+    const float lines = ui.paragraph_height(room.w, words, small);
+    ui.fitted(room.cut_top(std::min(lines, 2 * ui.line_height(small.type)), ui.sketch(8)), words,
+              small);
     lug_row(ui, room.cut_top(ui.sketch(26), ui.sketch(6)), plate.lugs, ui.sketch(23));
     room.h += ui.sketch(10);  // the last line may hang a little below: it has no edge to touch
     ui.fitted(room, plate.state, {.type = Type::state, .ink = state_ink(plate)});
@@ -111,9 +117,8 @@ float handed_head(Ui& ui, Rect rect, const PlateView& plate, float turn) {
     Rect room = rect;
     const float huge = ui.mm(kPlateCapitalsMm);
     const float pair = huge * 0.9F;
-    const Rect right = Rect(room).cut_right(lugs_left(pair) + lugs_right(pair));
     Rect number = room;
-    number.w = room.w - right.w - ui.sketch(12);
+    number.cut_right(lugs_left(pair) + lugs_right(pair), ui.sketch(12));
     const float bottom = plate_number(ui, number, plate.plate, Type::plate_huge);
     const Point middle{rect.right() - pair * 0.7F, rect.y + huge / 2};
     lugs_leaving(ui, middle, pair, LugState::due, turn);

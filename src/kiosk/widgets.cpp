@@ -78,7 +78,8 @@ bool tile(Ui& ui, Rect rect, const Tile& tile, float min_mm) {
     Rect room = rect.inset(ui.sketch(22), ui.sketch(10));
     if (!tile.drawing.empty()) {
         const bool beside = rect.h < ui.sketch(158);
-        const Rect drawing = beside ? room.cut_left(room.h * 1.3F, ui.sketch(16))
+        const Rect drawing = beside ? room.cut_left(std::min(room.h * 1.3F, room.w * 0.3F),
+                                                    ui.sketch(12))
                                     : room.cut_top(room.h * 0.48F, ui.sketch(4));
         ui.picture(drawing, "tiles/" + tile.drawing);
     }

@@ -19,6 +19,7 @@ class Hands {
     virtual Result<void> type(const std::string& text) = 0;
     virtual Result<void> picture(const std::string& name) = 0;
     virtual void power_cut() = 0;  // the program begins again on the same store
+    virtual void time_passed() {}  // the clock was moved from outside
 };
 
 // Straight into the flows: no window, no drawing. Pictures are not taken.

@@ -51,9 +51,13 @@ Result<void> Runner::carry_out(const Act& act) {
         case Verb::walk: return walk(act);
         case Verb::guide: return guide();
         case Verb::quiz: return quiz(act.text == "right");
-        case Verb::wait: clock_.pass(std::int64_t{act.minutes} * 60'000); return {};
+        case Verb::wait:
+            clock_.pass(std::int64_t{act.minutes} * 60'000);
+            hands_.time_passed();
+            return {};
         case Verb::clock:
             clock_.set_wall(world_.zone.instant(act.date, act.minute_of_day));
+            hands_.time_passed();
             return {};
         case Verb::power_cut:
             clock_.reboot();

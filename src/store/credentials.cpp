@@ -85,7 +85,7 @@ Result<PepperedPin> peppered(const Bytes& pepper, std::string_view pin) {
     return mac;
 }
 
-// Argon2id takes its password as characters; the code below is the only place that needs it.
+// Argon2id takes its password as characters, of any value.
 const char* characters(const PepperedPin& mac) {
     return reinterpret_cast<const char*>(mac.data());
 }

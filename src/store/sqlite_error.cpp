@@ -14,9 +14,11 @@ Error sqlite_error(sqlite3* db, int code) {
             return {ErrorKind::damaged, "the stored data cannot be read: " + said, "",
                     "go back to the last good copy"};
         case SQLITE_BUSY:
-        case SQLITE_LOCKED:
             return {ErrorKind::refused, "the data is in use by a running kiosk", "",
                     "stop the kiosk first"};
+        case SQLITE_LOCKED:
+            return {ErrorKind::refused, "another statement of this program is still running", "",
+                    ""};
         case SQLITE_READONLY:
             return {ErrorKind::refused, "the data can only be read, not written", "", ""};
         case SQLITE_CONSTRAINT:

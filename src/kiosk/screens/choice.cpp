@@ -12,7 +12,8 @@ namespace holdpin::screens {
 namespace {
 
 constexpr float kTileTall = 200;      // sketch pixels; a tile with a drawing is no taller
-constexpr float kTilePlain = 150;     // nor one without
+constexpr float kTilePlain = 160;     // nor one without
+constexpr float kLeastPicture = 240;  // below this height warnings are set smaller
 const TextSpec kFooting{.type = Type::small, .ink = Token::ink_2};
 
 Stack question_of(const ChoiceBody& body, Setting setting) {
@@ -28,9 +29,17 @@ float tallest(const Ui& ui, const std::vector<Tile>& tiles) {
     return ui.sketch(drawn ? kTileTall : kTilePlain);
 }
 
+// Two by two beside a picture. Without one the answers are read like a list where the display is
+// high, and three stand in one row where it is wide.
 int columns_of(const Ui& ui, const ChoiceBody& body) {
-    const bool one_column = body.tiles.size() < 3 && (ui.portrait() || !body.picture.file.empty());
-    return one_column ? 1 : 2;
+    const std::size_t count = body.tiles.size();
+    if (!body.picture.file.empty()) {
+        return count < 3 ? 1 : 2;
+    }
+    if (ui.portrait()) {
+        return count > 5 ? 2 : 1;
+    }
+    return count == 3 ? 3 : 2;
 }
 
 // Question at the top, tiles below it, footing last.
@@ -56,9 +65,11 @@ std::optional<Action> question_and_tiles(Ui& ui, Rect room, const ChoiceBody& bo
 void picture_side(Ui& ui, Rect room, const ChoiceBody& body) {
     const float gap = ui.sketch(14);
     const float remark = remark_band_height(ui, room.w, body.remark);
-    const Setting setting = setting_that_fits(room.h * 0.5F, [&](Setting tried) {
-        return warning_bands_height(ui, room.w, body.warnings, tried);
-    });
+    const float least_picture = ui.sketch(kLeastPicture);
+    const Setting setting =
+        setting_that_fits(room.h - remark - least_picture, [&](Setting tried) {
+            return warning_bands_height(ui, room.w, body.warnings, tried);
+        });
     room.cut_top(warning_bands(ui, {room.x, room.y}, room.w, body.warnings, setting),
                  body.warnings.empty() ? 0 : gap);
     const Rect below = room.cut_bottom(remark, body.remark.empty() ? 0 : gap);

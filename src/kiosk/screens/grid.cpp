@@ -10,7 +10,8 @@ namespace holdpin::screens {
 
 namespace {
 
-constexpr float kTileTallMm = 44;
+constexpr float kTileTallMm = 44;   // with a drawing
+constexpr float kTilePlainMm = 26;  // without
 
 // Columns that leave the fewest empty places on a display that is wide.
 int wide_columns(int count) {
@@ -31,9 +32,12 @@ std::optional<Action> draw(const GridBody& body, const Page&, Ui& ui) {
     const auto count = static_cast<int>(body.tiles.size());
     const int columns = ui.portrait() ? std::min(2, std::max(count, 1)) : wide_columns(count);
     const float least = tiles_height(ui, count, columns);
-    const Rect content = ui.begin_scroll(room, std::max(least, std::min(least, room.h)));
+    const Rect content = ui.begin_scroll(room, least);
     const Rect place{content.x, content.y, content.w, std::max(least, room.h)};
-    auto action = tiles_in(ui, place, body.tiles, columns, ui.mm(kTileTallMm));
+    const bool drawn = std::any_of(body.tiles.begin(), body.tiles.end(),
+                                   [](const Tile& one) { return !one.drawing.empty(); });
+    const float tallest = ui.mm(drawn ? kTileTallMm : kTilePlainMm);
+    auto action = tiles_in(ui, place, body.tiles, columns, tallest);
     ui.end_scroll();
     return action;
 }

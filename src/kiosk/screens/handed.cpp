@@ -42,7 +42,10 @@ std::optional<Action> draw(const HandedBody& body, const Page&, Ui& ui) {
     words.add(body.entry, {.type = Type::mono, .ink = Token::ink_2, .align = Align::middle}, 6);
     words.add(body.remark, {.type = Type::small, .ink = Token::ink_2, .align = Align::middle}, 6);
 
-    const Rect band = inside.cut_top(ui.sketch(64), ui.sketch(12));
+    // What the plate has to spare stands above and below the words.
+    const float spare = inside.h - ui.sketch(64 + 14) - words.height(ui, inside.w);
+    inside.cut_top(std::max(0.0F, spare * 0.4F));
+    const Rect band = inside.cut_top(ui.sketch(64), ui.sketch(14));
     const float band_width = std::min(band.w, ui.sketch(440));
     const Rect panel{band.middle().x - band_width / 2, band.y, band_width, band.h};
     ui.fill(panel, Token::touch, ui.sketch(8));

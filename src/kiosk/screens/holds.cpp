@@ -12,7 +12,7 @@ namespace holdpin::screens {
 namespace {
 
 constexpr float kCardPadding = 24;
-constexpr float kPinWidth = 64;  // room of the pin before a title
+constexpr float kPinHeight = 30;  // of the lugs before a title
 
 LugState state_of(const HoldCard& hold) {
     return hold.self ? LugState::due : LugState::held;
@@ -34,12 +34,14 @@ void card(Ui& ui, Rect rect, const HoldCard& hold) {
     const Rect lift = room.cut_bottom(
         ui.paragraph_height(room.w, hold.lift, {.type = Type::small, .ink = Token::ink_2}),
         ui.sketch(8));
-    const float title_width = room.w - ui.sketch(kPinWidth);
+    const float height = ui.sketch(kPinHeight);
+    const float pin_width = lugs_left(height) + lugs_right(height) + ui.sketch(14);
+    const float title_width = room.w - pin_width;
     const float title_height = std::max(
         ui.sketch(44), ui.paragraph_height(title_width, hold.title, {.type = Type::heading}));
     Rect head = room.cut_top(title_height, ui.sketch(6));
-    const Rect pin = head.cut_left(ui.sketch(kPinWidth));
-    lugs(ui, {pin.x + ui.sketch(26), pin.y + ui.sketch(20)}, ui.sketch(32), state_of(hold));
+    const Rect pin = head.cut_left(pin_width);
+    lugs(ui, {pin.x + lugs_left(height), pin.y + ui.sketch(20)}, height, state_of(hold));
     ui.fitted(head, hold.title, {.type = Type::heading});
     ui.fitted_top(room, hold.reason, {.type = Type::body});
     ui.fitted(lift, hold.lift, {.type = Type::small, .ink = Token::ink_2});

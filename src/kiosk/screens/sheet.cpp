@@ -26,6 +26,10 @@ Stack head_of(const SheetBody& body, Setting setting) {
     return stack;
 }
 
+TextSpec tell_spec(Setting setting) {
+    return {.type = aside_type(setting)};
+}
+
 float act_gap(const Ui& ui, Setting setting) {
     return ui.sketch(setting == Setting::small ? 10 : 12);
 }
@@ -65,7 +69,7 @@ float side_height(const Ui& ui, float width, const SheetBody& body, Setting sett
                ui.paragraph_height(room - ui.sketch(kMarkRoom), never, words_spec(setting));
     }
     return sum + ui.sketch(14) + 2 * ui.sketch(kPadding) + ui.line_height(Type::body_bold) +
-           ui.sketch(6) + ui.paragraph_height(room, body.tell, words_spec(setting));
+           ui.sketch(6) + ui.paragraph_height(room, body.tell, tell_spec(setting));
 }
 
 // Panel of what never to do. Returns its height.
@@ -94,12 +98,12 @@ float never_panel(Ui& ui, Rect room, const SheetBody& body, Setting setting) {
 void tell_panel(Ui& ui, Rect room, const SheetBody& body, Setting setting) {
     const Rect inside = room.inset(ui.sketch(kPadding));
     const float height = ui.line_height(Type::body_bold) + ui.sketch(6) +
-                         ui.paragraph_height(inside.w, body.tell, words_spec(setting)) +
+                         ui.paragraph_height(inside.w, body.tell, tell_spec(setting)) +
                          2 * ui.sketch(kPadding);
     ui.panel({room.x, room.y, room.w, std::min(height, room.h)}, Token::plate, Token::line);
     Stack words;
     words.add(body.tell_label, {.type = Type::body_bold, .ink = Token::touch});
-    words.add(body.tell, words_spec(setting), 6);
+    words.add(body.tell, tell_spec(setting), 6);
     words.draw(ui, inside);
 }
 

@@ -1,0 +1,53 @@
+// One function a command. Each says what it has to say on standard output, what went wrong as one
+// sentence on standard error, and returns the exit code. Options are read in main.cpp only.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cli/paths.hpp"
+
+namespace holdpin {
+
+enum ExitCode : int {
+    kExitFine = 0,
+    kExitWanting = 1,   // looked, and found something wanting; or it could not be done
+    kExitWrongUse = 2,  // the command was not understood
+};
+
+// What many commands take.
+struct Common {
+    std::string data;   // the data directory
+    ContentDirs asked;  // content and drawings in place of the usual ones
+    bool json = false;  // what is read out comes as JSON
+};
+
+struct KioskOptions {
+    bool in_window = false;  // in place of the full screen
+    int width = 1280;
+    int height = 800;
+    double px_per_mm = 0;    // 0: the usual one of the size
+    bool pointer = false;
+};
+int run_kiosk(const Common& common, const KioskOptions& options);
+
+int run_init(const Common& common, const std::string& site);
+int run_proof(const Common& common, const std::vector<std::string>& paths);
+int run_adopt(const Common& common, const std::string& from);
+int run_people_import(const Common& common, const std::string& csv);
+int run_records_export(const Common& common, const std::string& out);
+int run_ledger_check(const Common& common);
+int run_ledger_rebuild(const Common& common);
+
+int run_rehearse(const Common& common, const std::vector<std::string>& scripts);
+
+struct DriveOptions {
+    std::string script;
+    std::string out = "out";       // where pictures go
+    std::string records;           // where the records go afterwards; empty: nowhere
+    bool without_display = false;  // everything but the pictures
+    bool audit = false;            // every screen on the way is audited, too
+};
+int run_drive(const Common& common, const DriveOptions& options);
+
+}  // namespace holdpin

@@ -1,0 +1,60 @@
+#include <csignal>
+
+#include "cli/commands.hpp"
+#include "cli/new_site.hpp"
+#include "cli/output.hpp"
+#include "cli/sheets_only.hpp"
+#include "cli/site_data.hpp"
+#include "kiosk/textures.hpp"
+#include "kiosk/window.hpp"
+
+namespace holdpin {
+namespace {
+
+volatile std::sig_atomic_t stop_asked = 0;
+
+void ask_to_stop(int) { stop_asked = 1; }
+
+WindowOptions window_options(const KioskOptions& asked, const ContentDirs& dirs) {
+    WindowOptions options;
+    options.width = asked.width;
+    options.height = asked.height;
+    options.full_screen = !asked.in_window;
+    options.px_per_mm = static_cast<float>(asked.px_per_mm);
+    options.show_pointer = asked.pointer || asked.in_window;
+    options.paint = illustration_paint(dirs.assets + "/illustrations");
+    options.beat = [] { return stop_asked == 0 ? Beat::nothing : Beat::stop; };
+    return options;
+}
+
+// Nothing can be released, and everybody still has the emergency sheets.
+int show_sheets_only(const Common& common, const ContentDirs& dirs, const Error& reason,
+                     const WindowOptions& options) {
+    const Loaded loaded = load_content(dirs.content, dirs.assets, common.data + "/site");
+    if (!loaded.ok()) return kExitWanting;
+    const RealClock clock;
+    SheetsOnly stage(loaded.content, reason);
+    run_window(stage, clock, options);
+    return kExitWanting;
+}
+
+}  // namespace
+
+int run_kiosk(const Common& common, const KioskOptions& asked) {
+    std::signal(SIGTERM, ask_to_stop);
+    std::signal(SIGINT, ask_to_stop);
+    RealClock clock;
+    SystemRandom random;
+    const ContentDirs dirs = resolved(common.asked, common.data);
+    const WindowOptions options = window_options(asked, dirs);
+    const auto site = open_site(common.data, dirs, clock, random, PinCost::interactive);
+    if (!site) {
+        complain(site.error());
+        if (site.error().kind == ErrorKind::absent) return kExitWrongUse;
+        return show_sheets_only(common, dirs, site.error(), options);
+    }
+    App app(site.value()->world());
+    return run_window(app, clock, options);
+}
+
+}  // namespace holdpin

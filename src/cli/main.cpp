@@ -1,0 +1,162 @@
+// Reads the options and calls one command. The only file that knows the option library.
+#include <CLI/CLI.hpp>
+
+#include "cli/commands.hpp"
+
+namespace holdpin {
+namespace {
+
+// Everything the options fill, and what is to be run at the end.
+struct Asked {
+    Common common;
+    KioskOptions kiosk;
+    DriveOptions drive;
+    std::string path;
+    std::vector<std::string> paths;
+    std::vector<int> window;
+    std::function<int()> run;
+};
+
+CLI::App* command(CLI::App& parent, const char* name, const char* what, Asked& asked,
+                  std::function<int()> run) {
+    CLI::App* sub = parent.add_subcommand(name, what);
+    sub->callback([&asked, run = std::move(run)] { asked.run = run; });
+    return sub;
+}
+
+void take_data(CLI::App* sub, Asked& asked) {
+    sub->add_option("--data", asked.common.data, "the site's data directory")
+        ->capture_default_str()
+        ->type_name("DIR");
+}
+
+void take_content(CLI::App* sub, Asked& asked) {
+    sub->add_option("--content", asked.common.asked.content, "content in place of the usual")
+        ->type_name("DIR");
+    sub->add_option("--assets", asked.common.asked.assets, "drawings in place of the usual")
+        ->type_name("DIR");
+}
+
+void take_json(CLI::App* sub, Asked& asked) {
+    sub->add_flag("--json", asked.common.json, "say it as JSON");
+}
+
+void add_kiosk(CLI::App& app, Asked& asked) {
+    CLI::App* sub = command(app, "kiosk", "open the kiosk, full screen", asked, [&asked] {
+        if (asked.window.size() == 2) {
+            asked.kiosk.in_window = true;
+            asked.kiosk.width = asked.window[0];
+            asked.kiosk.height = asked.window[1];
+        }
+        return run_kiosk(asked.common, asked.kiosk);
+    });
+    take_data(sub, asked);
+    take_content(sub, asked);
+    sub->add_option("--window", asked.window, "in a window of this size")
+        ->expected(2)
+        ->check(CLI::Range(320, 8192))
+        ->type_name("WIDTH HEIGHT");
+    sub->add_option("--px-per-mm", asked.kiosk.px_per_mm, "pixels to a millimetre, measured")
+        ->check(CLI::Range(1.0, 40.0));
+    sub->add_flag("--pointer", asked.kiosk.pointer, "show the mouse pointer");
+}
+
+void add_site(CLI::App& app, Asked& asked) {
+    CLI::App* init = command(app, "init", "set a site up", asked,
+                             [&asked] { return run_init(asked.common, asked.path); });
+    take_data(init, asked);
+    take_content(init, asked);
+    init->add_option("--site", asked.path, "folder or file of the site's TOML")
+        ->required()
+        ->type_name("DIR-OR-FILE");
+
+    CLI::App* proof = command(app, "proof", "check content and sites", asked,
+                              [&asked] { return run_proof(asked.common, asked.paths); });
+    proof->add_option("path", asked.paths, "files or folders; none: the whole content");
+    take_content(proof, asked);
+    take_json(proof, asked);
+
+    CLI::App* adopt = command(app, "adopt", "take over changed content or a changed site", asked,
+                              [&asked] { return run_adopt(asked.common, asked.path); });
+    adopt->add_option("dir", asked.path, "a folder with rulesets/, or this site's folder")
+        ->required();
+    take_data(adopt, asked);
+    take_content(adopt, asked);
+
+    CLI::App* people = app.add_subcommand("people", "who is enrolled");
+    people->require_subcommand(1);
+    CLI::App* import = command(
+        *people, "import",
+        "enrol people from a table with the columns id, name, badge, language, duties and, if "
+        "wanted, endorsements, extension, competence, listed_until",
+        asked, [&asked] { return run_people_import(asked.common, asked.path); });
+    import->add_option("csv", asked.path, "RFC 4180, one row a person")->required();
+    take_data(import, asked);
+    take_content(import, asked);
+}
+
+void add_records(CLI::App& app, Asked& asked) {
+    CLI::App* records = app.add_subcommand("records", "what was recorded");
+    records->require_subcommand(1);
+    CLI::App* out = command(*records, "export", "write all records into a new folder", asked,
+                            [&asked] { return run_records_export(asked.common, asked.path); });
+    out->add_option("--out", asked.path, "a folder that does not exist yet")
+        ->required()
+        ->type_name("DIR");
+    take_data(out, asked);
+
+    CLI::App* ledger = app.add_subcommand("ledger", "the append-only record");
+    ledger->require_subcommand(1);
+    CLI::App* check = command(*ledger, "check", "compute every hash again", asked,
+                              [&asked] { return run_ledger_check(asked.common); });
+    take_data(check, asked);
+    take_json(check, asked);
+    CLI::App* rebuild = command(*ledger, "rebuild", "fold the present state again", asked,
+                                [&asked] { return run_ledger_rebuild(asked.common); });
+    take_data(rebuild, asked);
+}
+
+void add_scripts(CLI::App& app, Asked& asked) {
+    CLI::App* rehearse = command(app, "rehearse", "run shifts on paper", asked,
+                                 [&asked] { return run_rehearse(asked.common, asked.paths); });
+    rehearse->add_option("file", asked.paths, "scripts")->required();
+    take_content(rehearse, asked);
+    take_json(rehearse, asked);
+
+    CLI::App* drive = command(app, "drive", "run a shift through the real screens", asked,
+                              [&asked] { return run_drive(asked.common, asked.drive); });
+    drive->add_option("file", asked.drive.script, "a script")->required();
+    drive->add_option("--out", asked.drive.out, "where pictures go")
+        ->capture_default_str()
+        ->type_name("DIR");
+    drive->add_option("--records", asked.drive.records, "export the records into a new folder")
+        ->type_name("DIR");
+    drive->add_flag("--audit", asked.drive.audit, "judge the layout of every screen");
+    drive->add_flag("--without-display", asked.drive.without_display, "and without pictures");
+    take_content(drive, asked);
+}
+
+int read_and_run(int count, char** words) {
+    CLI::App app("Holds an industrial machine until a trained, current and authorised person has "
+                 "walked its round. An administrative control, not a safety-rated device.",
+                 "holdpin");
+    app.set_version_flag("--version", "holdpin " HOLDPIN_VERSION);
+    app.require_subcommand(1);
+    Asked asked;
+    asked.common.data = default_data_dir();
+    add_kiosk(app, asked);
+    add_site(app, asked);
+    add_records(app, asked);
+    add_scripts(app, asked);
+    try {
+        app.parse(count, words);
+    } catch (const CLI::ParseError& error) {
+        return app.exit(error) == 0 ? kExitFine : kExitWrongUse;
+    }
+    return asked.run();
+}
+
+}  // namespace
+}  // namespace holdpin
+
+int main(int count, char** words) { return holdpin::read_and_run(count, words); }

@@ -1,0 +1,24 @@
+// A script and the site it runs on, in memory, at the local time at which the script begins.
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "base/clock.hpp"
+#include "base/random.hpp"
+#include "cli/site_data.hpp"
+#include "script/act.hpp"
+
+namespace holdpin {
+
+struct ScriptSite {
+    Script script;
+    HandClock clock{0};
+    SeededRandom random{1};  // the same script, the same salts and questions
+    std::unique_ptr<OpenSite> site;
+};
+
+// All faults of the script and of the content come as one error.
+Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const ContentDirs& dirs);
+
+}  // namespace holdpin

@@ -1,0 +1,81 @@
+#include "cli/sheets_only.hpp"
+
+namespace holdpin {
+namespace {
+
+constexpr std::string_view kSheet = "sheet:";
+
+}  // namespace
+
+SheetsOnly::SheetsOnly(const Content& content, const Error& reason)
+    : content_(content), reason_(reason.sentence()), say_(content.pack, content.site.language) {}
+
+Page SheetsOnly::page() {
+    Page page;
+    const Sheet* sheet = content_.pack.sheet(sheet_);
+    if (sheet != nullptr) {
+        page = sheet_page(*sheet);
+    } else {
+        page = list_ ? list_page() : reason_page();
+    }
+    page.language = say_.language();
+    page.left = say_(content_.site.name);
+    if (content_.site.example) page.example = say_("site.example");
+    return page;
+}
+
+Page SheetsOnly::reason_page() const {
+    Page page;
+    page.id = "records-closed";
+    page.body = MessageBody{LugState::held, say_("records-closed.heading"),
+                            {say_("records-closed.line"), reason_}};
+    page.help = {"help", say_("bar.help"), "", true, ""};
+    return page;
+}
+
+Page SheetsOnly::list_page() const {
+    Page page;
+    page.id = "emergency";
+    page.middle = say_("bar.help");
+    GridBody body;
+    for (const Sheet& sheet : content_.pack.sheets) {
+        Tile tile;
+        tile.id = std::string(kSheet) + sheet.id;
+        tile.label = say_(sheet.title);
+        tile.drawing = sheet.drawing;
+        body.tiles.push_back(std::move(tile));
+    }
+    page.body = std::move(body);
+    page.back = {"back", say_("bar.back"), "", true, ""};
+    return page;
+}
+
+Page SheetsOnly::sheet_page(const Sheet& sheet) const {
+    Page page;
+    page.id = "sheet/" + sheet.id;
+    page.middle = say_("sheet.emergency-number", {{"number", content_.site.emergency_number}});
+    SheetBody body;
+    body.title = say_(sheet.title);
+    body.first = say_(sheet.first);
+    for (const Text& line : sheet.act) body.act.push_back(say_(line));
+    body.never_label = say_("sheet.never");
+    for (const Text& line : sheet.never) body.never.push_back(say_(line));
+    body.tell_label = say_("sheet.tell");
+    body.tell = say_(sheet.tell);
+    body.drawing = sheet.drawing;
+    page.body = std::move(body);
+    page.back = {"back", say_("bar.back"), "", true, ""};
+    return page;
+}
+
+void SheetsOnly::act(const Action& action) {
+    if (action.id == "help") list_ = true;
+    if (action.id.starts_with(kSheet)) {
+        sheet_ = action.id.substr(kSheet.size());
+    } else if (action.id == "back") {
+        if (sheet_.empty()) list_ = false;
+        sheet_.clear();
+    }
+}
+
+}  // namespace holdpin

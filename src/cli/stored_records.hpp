@@ -1,0 +1,24 @@
+// The records of a data directory without its content, so that they can be checked, folded again
+// and exported even where the content has a fault. Enters nothing.
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "base/clock.hpp"
+#include "base/random.hpp"
+#include "ledger/ledger.hpp"
+#include "store/database.hpp"
+
+namespace holdpin {
+
+struct StoredRecords {
+    RealClock clock;
+    SystemRandom random;
+    std::unique_ptr<Database> db;
+    std::unique_ptr<Ledger> ledger;  // in the place that its first entry names
+};
+
+Result<std::unique_ptr<StoredRecords>> open_records(const std::string& data_dir);
+
+}  // namespace holdpin
