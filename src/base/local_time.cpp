@@ -14,7 +14,9 @@ date::local_seconds local_seconds_of(Date day, int minute_of_day) {
            std::chrono::minutes{minute_of_day};
 }
 
+// Digits only: from_chars alone would take a sign.
 bool parse_int(std::string_view text, int& out) {
+    if (text.empty() || text.front() < '0' || text.front() > '9') return false;
     const auto [end, code] = std::from_chars(text.data(), text.data() + text.size(), out);
     return code == std::errc{} && end == text.data() + text.size();
 }
@@ -64,6 +66,8 @@ Date date_of_day(std::int64_t number) {
 }
 
 bool is_real_date(Date day) {
+    // The library keeps months and days in a byte: larger numbers would come round again.
+    if (day.month < 1 || day.month > 12 || day.day < 1 || day.day > 31) return false;
     return (date::year{day.year} / day.month / day.day).ok();
 }
 
@@ -75,9 +79,7 @@ Date add_months(Date day, int months) {
     return {first.year, first.month, day.day < last_day ? day.day : last_day};
 }
 
-Date add_days(Date day, int days) {
-    return date_of_day(day_number(day) + days);
-}
+Date add_days(Date day, int days) { return date_of_day(day_number(day) + days); }
 
 std::string iso_date(Date day) {
     return fmt::format("{:04}-{:02}-{:02}", day.year, day.month, day.day);
@@ -111,18 +113,17 @@ std::string clock_text(int minute_of_day) {
 }
 
 std::string utc_text(std::int64_t utc_ms) {
-    const std::int64_t day =
-        utc_ms >= 0 ? utc_ms / 86'400'000 : (utc_ms - 86'399'999) / 86'400'000;
+    const std::int64_t day = utc_ms >= 0 ? utc_ms / 86'400'000 : (utc_ms - 86'399'999) / 86'400'000;
     const std::int64_t rest = utc_ms - day * 86'400'000;
-    return fmt::format("{}T{:02}:{:02}:{:02}.{:03}Z", iso_date(date_of_day(day)),
-                       rest / 3'600'000, rest / 60'000 % 60, rest / 1000 % 60, rest % 1000);
+    return fmt::format("{}T{:02}:{:02}:{:02}.{:03}Z", iso_date(date_of_day(day)), rest / 3'600'000,
+                       rest / 60'000 % 60, rest / 1000 % 60, rest % 1000);
 }
 
 std::string local_text(const LocalTime& time) {
     const int offset = std::abs(time.offset_min);
     return fmt::format("{}T{:02}:{:02}:{:02}{}{:02}:{:02}", iso_date(time.date), time.minute / 60,
-                       time.minute % 60, time.second, time.offset_min < 0 ? '-' : '+',
-                       offset / 60, offset % 60);
+                       time.minute % 60, time.second, time.offset_min < 0 ? '-' : '+', offset / 60,
+                       offset % 60);
 }
 
 }  // namespace holdpin

@@ -65,7 +65,8 @@ NewDir::~NewDir() {
 
 Result<void> NewDir::take_place() {
     std::error_code failed;
-    if (fs::exists(dir_, failed) && !(fs::is_directory(dir_, failed) && fs::is_empty(dir_, failed))) {
+    if (fs::exists(dir_, failed) &&
+        !(fs::is_directory(dir_, failed) && fs::is_empty(dir_, failed))) {
         return Error{ErrorKind::refused, "there is something here already", dir_,
                      "name a folder that does not exist yet"};
     }

@@ -30,9 +30,9 @@ class Sha256 {
     std::size_t waiting_count_ = 0;
     std::uint64_t byte_count_ = 0;
 
-    static constexpr std::array<std::uint32_t, 8> kStart{
-        0x6a09e667, 0xbb67ae85, 0x3c6ef372, 0xa54ff53a,
-        0x510e527f, 0x9b05688c, 0x1f83d9ab, 0x5be0cd19};
+    static constexpr std::array<std::uint32_t, 8> kStart{0x6a09e667, 0xbb67ae85, 0x3c6ef372,
+                                                         0xa54ff53a, 0x510e527f, 0x9b05688c,
+                                                         0x1f83d9ab, 0x5be0cd19};
 };
 
 Sha256Digest sha256(std::string_view text);

@@ -51,6 +51,15 @@ Result<void> write_all(int fd, std::string_view bytes, const std::string& path) 
     return {};
 }
 
+bool is_continuation(char c) { return (static_cast<unsigned>(c) & 0xC0U) == 0x80U; }
+
+// How many continuation bytes belong to a UTF-8 letter that begins with `first`.
+int continuation_count(char first) {
+    const auto byte = static_cast<std::uint8_t>(first);
+    if (byte < 0xC0 || byte >= 0xF8) return 0;
+    return byte < 0xE0 ? 1 : byte < 0xF0 ? 2 : 3;
+}
+
 std::size_t edit_distance(std::string_view a, std::string_view b) {
     std::vector<std::size_t> row(b.size() + 1);
     for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
@@ -116,14 +125,21 @@ std::string joined(const std::vector<std::string>& parts, std::string_view separ
 }
 
 std::size_t code_points(std::string_view utf8) {
-    return static_cast<std::size_t>(std::count_if(
-        utf8.begin(), utf8.end(), [](char c) { return (static_cast<unsigned>(c) & 0xC0U) != 0x80U; }));
+    std::size_t count = 0;
+    int open = 0;  // continuation bytes that still belong to the letter counted last
+    for (const char c : utf8) {
+        if (open > 0 && is_continuation(c)) {
+            --open;
+            continue;
+        }
+        ++count;
+        open = continuation_count(c);
+    }
+    return count;
 }
 
 void drop_last_code_point(std::string& utf8) {
-    while (!utf8.empty() && (static_cast<unsigned>(utf8.back()) & 0xC0U) == 0x80U) {
-        utf8.pop_back();
-    }
+    while (!utf8.empty() && is_continuation(utf8.back())) utf8.pop_back();
     if (!utf8.empty()) utf8.pop_back();
 }
 
@@ -170,10 +186,10 @@ Result<std::int64_t> parse_tenths(std::string_view text) {
     const std::string_view rest = dot == std::string_view::npos ? "" : text.substr(dot + 1);
     std::int64_t value = 0;
     const auto [end, code] = std::from_chars(whole.data(), whole.data() + whole.size(), value);
-    const bool whole_ok = code == std::errc{} && end == whole.data() + whole.size() &&
-                          value >= 0 && value < 100'000'000 && whole.front() != '-';
-    const bool rest_ok = dot == std::string_view::npos ||
-                         (rest.size() == 1 && rest[0] >= '0' && rest[0] <= '9');
+    const bool whole_ok = code == std::errc{} && end == whole.data() + whole.size() && value >= 0 &&
+                          value < 100'000'000 && whole.front() != '-';
+    const bool rest_ok =
+        dot == std::string_view::npos || (rest.size() == 1 && rest[0] >= '0' && rest[0] <= '9');
     if (!whole_ok || !rest_ok) {
         return Error{ErrorKind::invalid, fmt::format("\"{}\" is no number", text), "",
                      "write digits with at most one decimal, for example 1284.6"};

@@ -55,14 +55,29 @@ std::u16string utf16(std::string_view text) {
 
 void put_escaped(std::string& out, char c) {
     switch (c) {
-        case '"': out += "\\\""; return;
-        case '\\': out += "\\\\"; return;
-        case '\b': out += "\\b"; return;
-        case '\t': out += "\\t"; return;
-        case '\n': out += "\\n"; return;
-        case '\f': out += "\\f"; return;
-        case '\r': out += "\\r"; return;
-        default: break;
+        case '"':
+            out += "\\\"";
+            return;
+        case '\\':
+            out += "\\\\";
+            return;
+        case '\b':
+            out += "\\b";
+            return;
+        case '\t':
+            out += "\\t";
+            return;
+        case '\n':
+            out += "\\n";
+            return;
+        case '\f':
+            out += "\\f";
+            return;
+        case '\r':
+            out += "\\r";
+            return;
+        default:
+            break;
     }
     if (static_cast<unsigned char>(c) < 0x20) {
         out += fmt::format("\\u{:04x}", static_cast<unsigned>(c));
@@ -76,14 +91,23 @@ class Writer {
     Result<void> put(const Json& value, int depth) {
         if (depth > kCanonicalDepthMax) return refuse("it is nested too deep");
         switch (value.type()) {
-            case Json::value_t::null: out_ += "null"; return {};
-            case Json::value_t::boolean: out_ += value.get<bool>() ? "true" : "false"; return {};
-            case Json::value_t::string: return put_text(value.get_ref<const std::string&>());
+            case Json::value_t::null:
+                out_ += "null";
+                return {};
+            case Json::value_t::boolean:
+                out_ += value.get<bool>() ? "true" : "false";
+                return {};
+            case Json::value_t::string:
+                return put_text(value.get_ref<const std::string&>());
             case Json::value_t::number_integer:
-            case Json::value_t::number_unsigned: return put_integer(value);
-            case Json::value_t::array: return put_array(value, depth);
-            case Json::value_t::object: return put_object(value, depth);
-            default: break;
+            case Json::value_t::number_unsigned:
+                return put_integer(value);
+            case Json::value_t::array:
+                return put_array(value, depth);
+            case Json::value_t::object:
+                return put_object(value, depth);
+            default:
+                break;
         }
         return refuse("it is a number with a point or binary");
     }

@@ -38,7 +38,8 @@ Result<void> copy_pack(const std::string& from, const std::string& to) {
     std::error_code failed;
     for (const auto& item : fs::directory_iterator(from, failed)) {
         if (!item.is_directory() || item.path().filename() == "sites") continue;
-        fs::copy(item.path(), fs::path(to) / item.path().filename(), fs::copy_options::recursive, failed);
+        fs::copy(item.path(), fs::path(to) / item.path().filename(),
+                 fs::copy_options::recursive, failed);
         if (failed) break;
     }
     if (failed) return Error{ErrorKind::failed, failed.message(), from, ""};

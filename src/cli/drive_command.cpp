@@ -7,7 +7,7 @@
 #include "cli/driven_hands.hpp"
 #include "cli/output.hpp"
 #include "cli/script_site.hpp"
-#include "kiosk/textures.hpp"
+#include "kiosk/illustrations.hpp"
 #include "kiosk/window.hpp"
 #include "script/runner.hpp"
 

@@ -5,7 +5,8 @@
 #include "cli/output.hpp"
 #include "cli/sheets_only.hpp"
 #include "cli/site_data.hpp"
-#include "kiosk/textures.hpp"
+#include "flows/app.hpp"
+#include "kiosk/illustrations.hpp"
 #include "kiosk/window.hpp"
 
 namespace holdpin {

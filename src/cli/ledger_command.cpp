@@ -17,7 +17,6 @@ std::string_view name_of(LedgerFault fault) {
         case LedgerFault::altered_body: return "altered-body";
         case LedgerFault::altered_leaf: return "altered-leaf";
         case LedgerFault::undecodable: return "undecodable";
-        case LedgerFault::clock_went_back: return "clock-went-back";
     }
     return "";
 }
@@ -57,9 +56,9 @@ Result<std::string> rebuilt(StoredRecords& records) {
 }  // namespace
 
 int run_ledger_check(const Common& common) {
-    const auto records = open_records(common.data);
-    if (!records) return complain(records.error());
-    const auto report = records.value()->ledger->check();
+    const auto db = open_database(common.data);
+    if (!db) return complain(db.error());
+    const auto report = check_entries(*db.value());
     if (!report) return complain(report.error());
     return tell(report.value(), common.json);
 }

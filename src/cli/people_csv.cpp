@@ -63,7 +63,8 @@ class RowReader {
                 person.duties.push_back(*duty);
             } else {
                 fault("there is no duty \"" + name + "\"",
-                      "write operator, trainer, evaluator, supervisor, mechanic, author or auditor");
+                      "write operator, trainer, evaluator, supervisor, mechanic, author or "
+                      "auditor");
             }
         }
         if (person.duties.empty()) fault("the person has no duty", "give at least one");

@@ -4,15 +4,19 @@
 
 namespace holdpin {
 
-Result<std::unique_ptr<StoredRecords>> open_records(const std::string& data_dir) {
+Result<std::unique_ptr<Database>> open_database(const std::string& data_dir) {
     std::error_code ignored;
     const std::string path = data_dir + "/holdpin.db";
     if (!std::filesystem::exists(path, ignored)) {
         return Error{ErrorKind::absent, "there is no site here", data_dir,
                      "make one: holdpin init --data DIR --site SITE"};
     }
+    return Database::open(path, {});
+}
+
+Result<std::unique_ptr<StoredRecords>> open_records(const std::string& data_dir) {
     auto records = std::make_unique<StoredRecords>();
-    records->db = TRY(Database::open(path, {}));
+    records->db = TRY(open_database(data_dir));
     const auto open = [&](const Ledger::Place& place) {
         return Ledger::open(*records->db, records->clock, records->random, place);
     };

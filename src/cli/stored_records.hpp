@@ -19,6 +19,8 @@ struct StoredRecords {
     std::unique_ptr<Ledger> ledger;  // in the place that its first entry names
 };
 
+// Absent where the directory is no site.
+Result<std::unique_ptr<Database>> open_database(const std::string& data_dir);
 Result<std::unique_ptr<StoredRecords>> open_records(const std::string& data_dir);
 
 }  // namespace holdpin

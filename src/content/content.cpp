@@ -88,9 +88,8 @@ struct Look {
 };
 
 bool has_fault(const Faults& faults, const Fault& fault) {
-    return std::any_of(faults.begin(), faults.end(), [&](const Fault& other) {
-        return other.sentence() == fault.sentence();
-    });
+    return std::any_of(faults.begin(), faults.end(),
+                       [&](const Fault& other) { return other.sentence() == fault.sentence(); });
 }
 
 bool is_site(const std::string& path) {

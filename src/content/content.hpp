@@ -25,14 +25,14 @@ using Files = std::map<std::string, std::string>;
 using FrozenItems = std::map<std::string, std::string>;
 
 struct LoadedPack {
-    Pack pack;             // meaningful only if `faults` is empty
+    Pack pack;  // meaningful only if `faults` is empty
     FrozenItems frozen;
     Faults faults;
     bool ok() const { return faults.empty(); }
 };
 
 struct Loaded {
-    Content content;       // meaningful only if `faults` is empty
+    Content content;  // meaningful only if `faults` is empty
     FrozenItems frozen;
     Faults faults;
     bool ok() const { return faults.empty(); }

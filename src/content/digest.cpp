@@ -15,9 +15,7 @@ namespace {
 
 using Json = nlohmann::json;
 
-Json json_of(const Text& text) {
-    return Json(text.by_language);
-}
+Json json_of(const Text& text) { return Json(text.by_language); }
 
 void put_id(Json& json, const char* key, const std::string& value) {
     if (!value.empty()) json[key] = value;
@@ -227,9 +225,12 @@ Json json_of_class(const MachineClass& machine) {
 }
 
 Json json_of_footing(const Footing& footing) {
-    return {{"id", footing.id},           {"kind", name_of(footing.kind)},
-            {"region", footing.region},   {"status", footing.status},
-            {"trucks_only", footing.trucks_only}, {"citation", json_of(footing.citation)}};
+    return {{"id", footing.id},
+            {"kind", name_of(footing.kind)},
+            {"region", footing.region},
+            {"status", footing.status},
+            {"trucks_only", footing.trucks_only},
+            {"citation", json_of(footing.citation)}};
 }
 
 Json json_of_hold(const HoldRule& hold) {

@@ -87,11 +87,11 @@ Json json_of_person(const Person& person) {
 }
 
 Json json_of_record(const ExampleRecord& record) {
-    return {{"person", record.person},       {"class", record.machine_class},
-            {"topics", record.topics},       {"days_ago", record.days_ago},
-            {"practised", record.practised}, {"evaluated", record.evaluated},
+    return {{"person", record.person},         {"class", record.machine_class},
+            {"topics", record.topics},         {"days_ago", record.days_ago},
+            {"practised", record.practised},   {"evaluated", record.evaluated},
             {"authorised", record.authorised}, {"rooms", record.rooms},
-            {"shifts", record.shifts},       {"signed_by", record.signed_by}};
+            {"shifts", record.shifts},         {"signed_by", record.signed_by}};
 }
 
 }  // namespace

@@ -19,18 +19,18 @@ struct Places {
     std::vector<Spot> shifts, rooms, machines, drains, people, records;
 };
 
-struct Draft {
+struct ContentDraft {
     Content content;
     Places places;
 };
 
 // Readers of one file each: they append to the draft what the file holds. The name of the file
 // without its ending must be the id of the item.
-void read_footings(const Spot& file, Draft& draft, Faults& faults);
-void read_holds(const Spot& file, Draft& draft, Faults& faults);
-void read_duties(const Spot& file, Draft& draft, Faults& faults);
-void read_strings(const Spot& file, Draft& draft, Faults& faults);
-void read_site_file(const Spot& file, bool is_head, Draft& draft, Faults& faults);
+void read_footings(const Spot& file, ContentDraft& draft, Faults& faults);
+void read_holds(const Spot& file, ContentDraft& draft, Faults& faults);
+void read_duties(const Spot& file, ContentDraft& draft, Faults& faults);
+void read_strings(const Spot& file, ContentDraft& draft, Faults& faults);
+void read_site_file(const Spot& file, bool is_head, ContentDraft& draft, Faults& faults);
 
 MachineClass read_class(const Spot& file, Faults& faults);
 Guide read_guide(const Spot& file, Faults& faults);

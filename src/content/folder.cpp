@@ -29,9 +29,7 @@ void take_file(Files& files, const fs::path& path, const std::string& shown, Fau
     }
 }
 
-bool is_hidden(const fs::path& path) {
-    return path.filename().string().starts_with('.');
-}
+bool is_hidden(const fs::path& path) { return path.filename().string().starts_with('.'); }
 
 }  // namespace
 

@@ -8,17 +8,23 @@
 namespace holdpin {
 
 inline constexpr std::array<std::string_view, 26> kHoldCodes{
-    "not-enrolled",       "no-duty",          "topic-not-instructed", "topic-not-practised",
-    "topic-not-evaluated", "topic-lapsed",    "no-authorisation",     "condition-not-met",
-    "refresher-open",     "round-missing",    "round-incomplete",     "round-stale",
-    "round-other-person", "round-other-content", "stop-finding",      "limit-undecided",
-    "room-closed",        "service-overdue",  "inspection-overdue",   "lockout-on",
-    "machine-unknown",    "already-released", "not-returned",         "clock-doubtful",
-    "ledger-doubtful",    "disk-low"};
+    "not-enrolled",         "no-duty",
+    "topic-not-instructed", "topic-not-practised",
+    "topic-not-evaluated",  "topic-lapsed",
+    "no-authorisation",     "condition-not-met",
+    "refresher-open",       "round-missing",
+    "round-incomplete",     "round-stale",
+    "round-other-person",   "round-other-content",
+    "stop-finding",         "limit-undecided",
+    "room-closed",          "service-overdue",
+    "inspection-overdue",   "lockout-on",
+    "machine-unknown",      "already-released",
+    "not-returned",         "clock-doubtful",
+    "ledger-doubtful",      "disk-low"};
 
 // Holds that no two signatures lift: a lock on the machine and a person who is not qualified.
 inline constexpr std::array<std::string_view, 8> kNeverOverridden{
-    "lockout-on",           "not-enrolled", "no-duty",         "topic-not-instructed",
+    "lockout-on",          "not-enrolled",        "no-duty",      "topic-not-instructed",
     "topic-not-practised", "topic-not-evaluated", "topic-lapsed", "no-authorisation"};
 
 }  // namespace holdpin

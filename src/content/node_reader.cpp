@@ -15,14 +15,22 @@ constexpr std::size_t kIdLengthMax = 64;
 
 std::string_view kind_name(Node::Kind kind) {
     switch (kind) {
-        case Node::Kind::table: return "a table";
-        case Node::Kind::array: return "a list";
-        case Node::Kind::text: return "text";
-        case Node::Kind::integer: return "a whole number";
-        case Node::Kind::number: return "a number with a point";
-        case Node::Kind::boolean: return "true or false";
-        case Node::Kind::date: return "a date";
-        case Node::Kind::other: break;
+        case Node::Kind::table:
+            return "a table";
+        case Node::Kind::array:
+            return "a list";
+        case Node::Kind::text:
+            return "text";
+        case Node::Kind::integer:
+            return "a whole number";
+        case Node::Kind::number:
+            return "a number with a point";
+        case Node::Kind::boolean:
+            return "true or false";
+        case Node::Kind::date:
+            return "a date";
+        case Node::Kind::other:
+            break;
     }
     return "a time";
 }
@@ -30,14 +38,22 @@ std::string_view kind_name(Node::Kind kind) {
 // How a value of a kind is written, for the mend of a fault.
 std::string example_of(std::string_view key, Node::Kind kind) {
     switch (kind) {
-        case Node::Kind::table: return fmt::format("{} = {{ … }}", key);
-        case Node::Kind::array: return fmt::format("{} = [\"…\"]", key);
-        case Node::Kind::text: return fmt::format("{} = \"…\"", key);
-        case Node::Kind::integer: return fmt::format("{} = 6", key);
-        case Node::Kind::number: return fmt::format("{} = 6.0", key);
-        case Node::Kind::boolean: return fmt::format("{} = true", key);
-        case Node::Kind::date: return fmt::format("{} = 2027-03-01", key);
-        case Node::Kind::other: break;
+        case Node::Kind::table:
+            return fmt::format("{} = {{ … }}", key);
+        case Node::Kind::array:
+            return fmt::format("{} = [\"…\"]", key);
+        case Node::Kind::text:
+            return fmt::format("{} = \"…\"", key);
+        case Node::Kind::integer:
+            return fmt::format("{} = 6", key);
+        case Node::Kind::number:
+            return fmt::format("{} = 6.0", key);
+        case Node::Kind::boolean:
+            return fmt::format("{} = true", key);
+        case Node::Kind::date:
+            return fmt::format("{} = 2027-03-01", key);
+        case Node::Kind::other:
+            break;
     }
     return std::string(key);
 }

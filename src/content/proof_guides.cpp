@@ -108,8 +108,9 @@ void proof_quiz_counts(Proof& proof, const Quiz& quiz, const Spot& at) {
                    fmt::format("write at least {}", kQuestionsMin));
     }
     if (static_cast<std::size_t>(quiz.draw) > count) {
-        proof.note(at.key("draw"), fmt::format("{} of {} questions cannot be drawn", quiz.draw,
-                                               count), "lower draw or write more questions");
+        proof.note(at.key("draw"),
+                   fmt::format("{} of {} questions cannot be drawn", quiz.draw, count),
+                   "lower draw or write more questions");
     }
     if (must > quiz.draw) {
         proof.note(at.key("draw"),

@@ -11,9 +11,7 @@ namespace {
 constexpr std::size_t kBinaryPercentMax = 30;
 constexpr std::int64_t kPercentMaxTenths = 1000;
 
-bool is_heavy(Outcome outcome) {
-    return outcome == Outcome::limit || outcome == Outcome::stop;
-}
+bool is_heavy(Outcome outcome) { return outcome == Outcome::limit || outcome == Outcome::stop; }
 
 // Two answers beside "cannot see" are still a yes and a no (H-14).
 bool is_binary(const Point& point) {
@@ -29,7 +27,8 @@ void proof_reading(Proof& proof, const Reading& reading, const Spot& at) {
     if (reading.outcome != Outcome::fine && !has_key) {
         proof.note(at, fmt::format("reading \"{}\" has no finding", reading.id),
                    fmt::format("write finding = {{ en = \"…\", es = \"…\" }} because its outcome "
-                               "is {}", outcome));
+                               "is {}",
+                               outcome));
     }
     // Not where the outcome itself was misspelt and the reader put a fine in its place.
     if (has_key && at.key("outcome").node().text == "fine") {
@@ -123,7 +122,8 @@ void proof_order(Proof& proof, const Round& round, const Spot& at) {
             if (!station.points[p].can_stop()) continue;
             proof.note(at.item("station", s).item("point", p),
                        fmt::format("point \"{}\" can stop the machine, needs no engine, and comes "
-                                   "after the start", station.points[p].id),
+                                   "after the start",
+                                   station.points[p].id),
                        "move it before the first station with engine = true");
         }
     }

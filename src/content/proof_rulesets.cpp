@@ -60,8 +60,9 @@ void proof_class_round(Proof& proof, const MachineClass& machine, RoundKind kind
     if (!proof.known(id, ids_of(proof.pack().rounds, &Round::id), at, "round")) return;
     const Round& round = *proof.pack().round(id);
     if (round.kind != kind || round.machine_class != machine.id) {
-        proof.note(at, fmt::format("round \"{}\" is of kind {} and class {}", id,
-                                   name_of(round.kind), round.machine_class),
+        proof.note(at,
+                   fmt::format("round \"{}\" is of kind {} and class {}", id, name_of(round.kind),
+                               round.machine_class),
                    fmt::format("name a round of kind {} and this class", name_of(kind)));
     }
 }
@@ -82,8 +83,8 @@ void proof_topics(Proof& proof, const MachineClass& machine, const Spot& at) {
                        "add the topic to the guide's topics or take the guide out here");
         }
     }
-    proof.unique(ids_of(machine.topics, &Topic::id),
-                 places_of(at, "topic", machine.topics.size()), "topic");
+    proof.unique(ids_of(machine.topics, &Topic::id), places_of(at, "topic", machine.topics.size()),
+                 "topic");
 }
 
 }  // namespace
@@ -108,8 +109,8 @@ void proof_classes(Proof& proof) {
         proof_topics(proof, machine, at);
         proof.unique(ids_of(machine.energies, &Energy::id),
                      places_of(at, "energy", machine.energies.size()), "energy");
-        proof.unique(ids_of(machine.parts, &Part::id),
-                     places_of(at, "part", machine.parts.size()), "part");
+        proof.unique(ids_of(machine.parts, &Part::id), places_of(at, "part", machine.parts.size()),
+                     "part");
     }
 }
 

@@ -41,8 +41,9 @@ void proof_head(Proof& proof, const Spot& at) {
                                                   {"machine", site.machines.empty()},
                                                   {"person", site.people.empty()}};
     for (const auto& [name, is_empty] : lists) {
-        if (is_empty) proof.note(at, fmt::format("the site has no {}", name),
-                                 fmt::format("add [[{}]]", name));
+        if (is_empty)
+            proof.note(at, fmt::format("the site has no {}", name),
+                       fmt::format("add [[{}]]", name));
     }
 }
 
@@ -166,8 +167,8 @@ void proof_records(Proof& proof) {
         proof.known(record.machine_class, ids_of(proof.pack().classes, &MachineClass::id),
                     at.key("class"), "class");
         if (const auto* machine = proof.pack().machine_class(record.machine_class)) {
-            proof_list(proof, record.topics, ids_of(machine->topics, &Topic::id),
-                       at.key("topics"), "topic");
+            proof_list(proof, record.topics, ids_of(machine->topics, &Topic::id), at.key("topics"),
+                       "topic");
         }
         proof_list(proof, record.rooms, ids_of(site.rooms, &Room::id), at.key("rooms"), "room");
         proof_list(proof, record.shifts, ids_of(site.shifts, &Shift::id), at.key("shifts"),

@@ -28,8 +28,8 @@ std::string illustration_file(const std::string& name) {
 }
 
 std::string drawing_file(const Files& assets, const std::string& name) {
-    for (const auto& file : {fmt::format("illustrations/tiles/{}.svg", name),
-                             illustration_file(name)}) {
+    for (const auto& file :
+         {fmt::format("illustrations/tiles/{}.svg", name), illustration_file(name)}) {
         if (assets.contains(file)) return file;
     }
     return "";
@@ -152,7 +152,7 @@ void Proof::placeholders(const Text& text, const Spot& at, std::string_view name
     }
 }
 
-void proofread(const Draft& draft, const Files& assets, bool has_site, Faults& faults) {
+void proofread(const ContentDraft& draft, const Files& assets, bool has_site, Faults& faults) {
     Proof proof(draft, assets, faults);
     proof_rulesets(proof);
     proof_classes(proof);

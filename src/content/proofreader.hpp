@@ -17,7 +17,7 @@ namespace holdpin {
 // What the checks share: the draft, the drawings, and where faults go.
 class Proof {
   public:
-    Proof(const Draft& draft, const Files& assets, Faults& faults)
+    Proof(const ContentDraft& draft, const Files& assets, Faults& faults)
         : draft_(draft), assets_(assets), faults_(faults) {}
 
     const Pack& pack() const { return draft_.content.pack; }
@@ -45,7 +45,7 @@ class Proof {
     void part(const std::string& part, const Picture& picture, const std::string& svg,
               const Spot& at);
 
-    const Draft& draft_;
+    const ContentDraft& draft_;
     const Files& assets_;
     Faults& faults_;
 };
@@ -73,6 +73,6 @@ void proof_sheets(Proof& proof);
 void proof_site(Proof& proof);
 
 // All of the pack; the site only where one was read.
-void proofread(const Draft& draft, const Files& assets, bool has_site, Faults& faults);
+void proofread(const ContentDraft& draft, const Files& assets, bool has_site, Faults& faults);
 
 }  // namespace holdpin

@@ -47,7 +47,8 @@ bool is_text(const Node& node) {
                        });
 }
 
-void read_string_table(const Spot& at, const std::string& path, Draft& draft, Faults& faults) {
+void read_string_table(const Spot& at, const std::string& path, ContentDraft& draft,
+                       Faults& faults) {
     for (std::size_t i = 0; i < at.node().keys.size(); ++i) {
         const std::string& name = at.node().keys[i].name;
         const std::string key = path.empty() ? name : path + "." + name;
@@ -72,7 +73,7 @@ void read_string_table(const Spot& at, const std::string& path, Draft& draft, Fa
 
 }  // namespace
 
-void read_footings(const Spot& file, Draft& draft, Faults& faults) {
+void read_footings(const Spot& file, ContentDraft& draft, Faults& faults) {
     NodeReader reader(file, faults);
     for (auto& below : reader.tables("footing", Need::must)) {
         Footing footing;
@@ -89,7 +90,7 @@ void read_footings(const Spot& file, Draft& draft, Faults& faults) {
     reader.done();
 }
 
-void read_holds(const Spot& file, Draft& draft, Faults& faults) {
+void read_holds(const Spot& file, ContentDraft& draft, Faults& faults) {
     NodeReader reader(file, faults);
     for (auto& below : reader.tables("hold", Need::must)) {
         HoldRule hold;
@@ -108,7 +109,7 @@ void read_holds(const Spot& file, Draft& draft, Faults& faults) {
     reader.done();
 }
 
-void read_duties(const Spot& file, Draft& draft, Faults& faults) {
+void read_duties(const Spot& file, ContentDraft& draft, Faults& faults) {
     NodeReader reader(file, faults);
     for (auto& below : reader.tables("duty", Need::must)) {
         DutyRule duty;
@@ -122,7 +123,7 @@ void read_duties(const Spot& file, Draft& draft, Faults& faults) {
     reader.done();
 }
 
-void read_strings(const Spot& file, Draft& draft, Faults& faults) {
+void read_strings(const Spot& file, ContentDraft& draft, Faults& faults) {
     read_string_table(file, "", draft, faults);
 }
 

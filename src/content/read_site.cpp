@@ -142,7 +142,7 @@ void read_list(NodeReader& reader, std::string_view key, Item (*read)(NodeReader
 
 }  // namespace
 
-void read_site_file(const Spot& file, bool is_head, Draft& draft, Faults& faults) {
+void read_site_file(const Spot& file, bool is_head, ContentDraft& draft, Faults& faults) {
     NodeReader reader(file, faults);
     Site& site = draft.content.site;
     Places& places = draft.places;

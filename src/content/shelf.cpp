@@ -13,7 +13,7 @@
 namespace holdpin {
 namespace {
 
-using RulesetReader = void (*)(const Spot&, Draft&, Faults&);
+using RulesetReader = void (*)(const Spot&, ContentDraft&, Faults&);
 constexpr std::array<std::pair<std::string_view, RulesetReader>, 3> kRulesets{{
     {"rulesets/footings.toml", read_footings},
     {"rulesets/holds.toml", read_holds},
@@ -21,7 +21,7 @@ constexpr std::array<std::pair<std::string_view, RulesetReader>, 3> kRulesets{{
 }};
 
 const std::vector<std::string>& item_folders() {
-    static const std::vector<std::string> kFolders{"classes", "guides", "quizzes", "rounds",
+    static const std::vector<std::string> kFolders{"classes", "guides",  "quizzes", "rounds",
                                                    "sheets",  "strings", "rulesets"};
     return kFolders;
 }

@@ -22,8 +22,8 @@ class Shelf {
     // `head` is the name of the file with the site's head among `files`.
     void add_site(const Files& files, const std::string& head);
 
-    const Draft& draft() const { return draft_; }
-    Draft& draft() { return draft_; }
+    const ContentDraft& draft() const { return draft_; }
+    ContentDraft& draft() { return draft_; }
     Faults& faults() { return faults_; }
 
   private:
@@ -37,7 +37,7 @@ class Shelf {
         std::vector<Spot> spot;  // one; a spot has no empty state
     };
     std::map<std::string, Parsed> parsed_;
-    Draft draft_;
+    ContentDraft draft_;
     Faults faults_;
 };
 

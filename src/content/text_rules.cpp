@@ -9,19 +9,14 @@
 namespace holdpin {
 namespace {
 
-bool is_lower(char c) {
-    return c >= 'a' && c <= 'z';
-}
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
+bool is_lower(char c) { return c >= 'a' && c <= 'z'; }
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
 // Bytes of a letter outside ASCII count as part of a word.
 bool is_word_byte(char c) {
-    return std::isalnum(static_cast<unsigned char>(c)) != 0 || static_cast<unsigned char>(c) >= 0x80;
+    return std::isalnum(static_cast<unsigned char>(c)) != 0 ||
+           static_cast<unsigned char>(c) >= 0x80;
 }
-bool is_blank(char c) {
-    return c == ' ' || c == '\n';
-}
+bool is_blank(char c) { return c == ' ' || c == '\n'; }
 
 bool is_placeholder_name(std::string_view name) {
     return !name.empty() && std::all_of(name.begin(), name.end(), [](char c) {
@@ -52,10 +47,10 @@ bool is_run(std::string_view digits, int step) {
     return true;
 }
 
-constexpr std::array<std::string_view, 5> kBannedWords{
-    "guaranteed", "falsified", "cheating", "100 % complete", "certified operator card"};
-constexpr std::array<std::string_view, 8> kCommonPins{
-    "112233", "102030", "147258", "159753", "789456", "147852", "123654", "246810"};
+constexpr std::array<std::string_view, 5> kBannedWords{"guaranteed", "falsified", "cheating",
+                                                       "100 % complete", "certified operator card"};
+constexpr std::array<std::string_view, 8> kCommonPins{"112233", "102030", "147258", "159753",
+                                                      "789456", "147852", "123654", "246810"};
 
 }  // namespace
 
@@ -70,8 +65,8 @@ Result<std::set<std::string>> placeholders_in(std::string_view text) {
         const auto name =
             end == std::string_view::npos ? std::string_view{} : text.substr(at + 1, end - at - 1);
         if (!is_placeholder_name(name)) {
-            return Error{ErrorKind::invalid, fmt::format("a brace holds no name: {}",
-                                                         text.substr(at, 20)), "", ""};
+            return Error{ErrorKind::invalid,
+                         fmt::format("a brace holds no name: {}", text.substr(at, 20)), "", ""};
         }
         names.emplace(name);
         at = end;

@@ -64,17 +64,9 @@ Result<Item> thawed(std::string_view frozen, std::string_view kind,
 
 }  // namespace
 
-Result<Round> thawed_round(std::string_view frozen) {
-    return thawed(frozen, "round", read_round);
-}
-Result<Guide> thawed_guide(std::string_view frozen) {
-    return thawed(frozen, "guide", read_guide);
-}
-Result<Quiz> thawed_quiz(std::string_view frozen) {
-    return thawed(frozen, "quiz", read_quiz);
-}
-Result<Sheet> thawed_sheet(std::string_view frozen) {
-    return thawed(frozen, "sheet", read_sheet);
-}
+Result<Round> thawed_round(std::string_view frozen) { return thawed(frozen, "round", read_round); }
+Result<Guide> thawed_guide(std::string_view frozen) { return thawed(frozen, "guide", read_guide); }
+Result<Quiz> thawed_quiz(std::string_view frozen) { return thawed(frozen, "quiz", read_quiz); }
+Result<Sheet> thawed_sheet(std::string_view frozen) { return thawed(frozen, "sheet", read_sheet); }
 
 }  // namespace holdpin

@@ -14,9 +14,7 @@
 namespace holdpin {
 namespace {
 
-int place(toml::source_index index) {
-    return static_cast<int>(index);
-}
+int place(toml::source_index index) { return static_cast<int>(index); }
 
 void place_at(Node& node, const toml::source_position& begin) {
     node.line = place(begin.line);

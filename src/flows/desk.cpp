@@ -22,6 +22,22 @@ Result<Next> show_ledger(const Session& session) {
             say("desk.ledger-export"), say("about.control")}));
 }
 
+// A clock that went back is believed again once somebody entitled has compared it.
+Result<Next> confirm_clock(const Session& session) {
+    const Say say = session.say();
+    if (!session.may(Right::return_to_service)) {
+        return Next::push(refusal(session, say("desk.clock"), say("refused.no-right")));
+    }
+    SignedWork work;
+    work.heading = say("desk.clock");
+    work.statement = say("desk.clock-meaning", {{"time", session.when(session.now())}});
+    work.kind = "clock-confirmed";
+    work.meaning = "compared-the-clock";
+    work.about = TRY(clock_doubt(session.db()));
+    work.data = nlohmann::json::object();
+    return Next::push(sign_work(session, std::move(work)));
+}
+
 }  // namespace
 
 Result<Page> DeskFlow::page(const Session& session) const {
@@ -39,6 +55,7 @@ Result<Page> DeskFlow::page(const Session& session) const {
     tile("machines", say("desk.machines-second"));
     tile("rooms", say("desk.rooms-second"));
     tile("ledger", say("desk.ledger-second"));
+    if (TRY(clock_doubt(session.db())) != 0) tile("clock", say("desk.clock-second"));
     tile("night", say(session.night() ? "desk.night-off" : "desk.night-on"));
     page.body = std::move(body);
     page.back = session.back_button();
@@ -54,6 +71,7 @@ Result<Next> DeskFlow::act(Session& session, const Action& action) {
     if (action.id == "desk:machines") return Next::push(std::make_unique<FleetDeskFlow>());
     if (action.id == "desk:rooms") return Next::push(std::make_unique<RoomsFlow>());
     if (action.id == "desk:ledger") return show_ledger(session);
+    if (action.id == "desk:clock") return confirm_clock(session);
     if (action.id == "desk:night") session.toggle_night();
     return Next::stay();
 }
@@ -92,6 +110,13 @@ Row work_row(std::string id, std::string label, std::string second, std::string 
 Result<Entry> enter_work(Session& session, const std::string& person, const SignedWork& work) {
     Fact fact = TRY(session.signed_fact(work.kind, person, work.meaning, work.data));
     fact.about = work.about;
+    if (!work.second.empty()) {
+        fact.by.push_back(work.second);
+        fact.data["second_signature"] = {
+            {"name", TRY(name_hash_of(session.db(), work.second))},
+            {"meaning", work.meaning},
+            {"language", session.say().language()}};
+    }
     Result<Entry> entered = Error{};
     const auto done = session.db().transaction([&]() -> Result<void> {
         if (!work.private_text.empty()) {

@@ -54,8 +54,9 @@ Result<Next> ask_who(Session& session, const std::string& plate, std::int64_t fi
     GridBody body;
     body.heading = say("report.who");
     body.remark = say("report.who-remark");
-    body.tiles = {{"who:badge", say("report.who-badge"), say("report.who-badge-second"), "", {}, true, ""},
-                  {"who:none", say("report.who-none"), "", "", {}, true, ""}};
+    body.tiles = {
+        {"who:badge", say("report.who-badge"), say("report.who-badge-second"), "", {}, true, ""},
+        {"who:none", say("report.who-none"), "", "", {}, true, ""}};
     return Next::push(std::make_unique<PickFlow>(
         "report/who", std::move(body),
         [plate, finding, trouble](Session& s, const std::string& id) -> Result<Next> {
@@ -128,7 +129,8 @@ Result<Page> EmergencyFlow::page(const Session& session) const {
         tile.drawing = sheet.drawing;
         body.tiles.push_back(std::move(tile));
     }
-    body.tiles.push_back({"no-start", say("emergency.no-start"), "", "sheet-no-start", {}, true, ""});
+    body.tiles.push_back(
+        {"no-start", say("emergency.no-start"), "", "sheet-no-start", {}, true, ""});
     page.body = std::move(body);
     page.back = session.back_button();
     page.help = {};
@@ -154,7 +156,8 @@ Result<Page> SheetFlow::page(const Session& session) const {
     }
     const Say say = session.say();
     Page page = session.blank("sheet/" + sheet_);
-    page.middle = say("sheet.emergency-number", {{"number", session.content().site.emergency_number}});
+    page.middle =
+        say("sheet.emergency-number", {{"number", session.content().site.emergency_number}});
     SheetBody body;
     body.title = say(sheet->title);
     body.first = say(sheet->first);

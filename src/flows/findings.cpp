@@ -79,14 +79,19 @@ Result<Next> repair(Session& session, const FindingRow& row) {
         [row](Session& s, const std::string& text) -> Result<Next> {
             return Next::push(std::make_unique<TickFlow>(
                 repair_ticks(s),
-                [row, text](Session& inner, const std::vector<std::string>& ticked) -> Result<Next> {
+                [row, text](Session& inner,
+                            const std::vector<std::string>& ticked) -> Result<Next> {
                     const Say say = inner.say();
-                    SignedWork work{say("repair.sign"), say("repair.meaning", {{"machine", row.machine}}),
-                                    "repair-stated", "repaired",
+                    SignedWork work{say("repair.sign"),
+                                    say("repair.meaning", {{"machine", row.machine}}),
+                                    "repair-stated",
+                                    "repaired",
                                     {{"machine", row.machine},
                                      {"findings", std::vector<std::int64_t>{row.finding.entry}},
                                      {"stated", ticked}},
-                                    row.finding.entry, text, inner.person_id()};
+                                    row.finding.entry,
+                                    text,
+                                    inner.person_id()};
                     return Next::push(sign_work(inner, std::move(work)));
                 }));
         }));
@@ -120,7 +125,8 @@ Result<Next> recheck(Session& session, const FindingRow& row) {
         outcomes = {{"fine", true}, {"not-fine", false}, {"cannot-tell", false}};
     } else {
         for (const Reading& reading : point->readings) {
-            body.tiles.push_back({reading.id, say(reading.label), "", reading.drawing, {}, true, ""});
+            body.tiles.push_back(
+                {reading.id, say(reading.label), "", reading.drawing, {}, true, ""});
             outcomes.emplace_back(reading.id, reading.outcome == Outcome::fine);
         }
     }
@@ -152,13 +158,17 @@ Result<Next> allow(Session& session, const FindingRow& row) {
         "desk/limits", std::move(body),
         [row](Session& s, const std::string& text) -> Result<Next> {
             const Say say = s.say();
-            const auto shift = s.shift();
+            const auto shift = s.work_shift();
             const std::int64_t until = shift ? shift->end_ms : s.now() + kNoShiftMs;
-            SignedWork work{say("allow.sign"),
-                            say("allow.meaning", {{"machine", row.machine}, {"until", s.clock(until)}}),
-                            "limit-decided", "allowed-within-limits",
-                            {{"machine", row.machine}, {"allowed", true}, {"until_ms", until}},
-                            row.finding.entry, text, s.person_id()};
+            SignedWork work{
+                say("allow.sign"),
+                say("allow.meaning", {{"machine", row.machine}, {"until", s.clock(until)}}),
+                "limit-decided",
+                "allowed-within-limits",
+                {{"machine", row.machine}, {"allowed", true}, {"until_ms", until}},
+                row.finding.entry,
+                text,
+                s.person_id()};
             return Next::push(sign_work(s, std::move(work)));
         }));
 }

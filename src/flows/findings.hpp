@@ -25,12 +25,18 @@ enum class FindingGuard { always, limit_only, note_only };
 using FindingTableRow = Row3<FindingStage, FindingEvent, FindingGuard>;
 
 inline constexpr std::array kFindingTable{
-    FindingTableRow{FindingStage::open, FindingEvent::repair, FindingGuard::always, FindingStage::repaired, "repair-stated"},
-    FindingTableRow{FindingStage::repaired, FindingEvent::recheck_fine, FindingGuard::always, FindingStage::rechecked, "recheck-done"},
-    FindingTableRow{FindingStage::repaired, FindingEvent::recheck_bad, FindingGuard::always, FindingStage::open, "recheck-done"},
-    FindingTableRow{FindingStage::rechecked, FindingEvent::give_back, FindingGuard::always, FindingStage::closed, "returned-to-service"},
-    FindingTableRow{FindingStage::open, FindingEvent::allow, FindingGuard::limit_only, FindingStage::open, "limit-decided"},
-    FindingTableRow{FindingStage::open, FindingEvent::give_back, FindingGuard::note_only, FindingStage::closed, "returned-to-service"},
+    FindingTableRow{FindingStage::open, FindingEvent::repair, FindingGuard::always, FindingStage::repaired,
+                    "repair-stated"},
+    FindingTableRow{FindingStage::repaired, FindingEvent::recheck_fine, FindingGuard::always, FindingStage::rechecked,
+                    "recheck-done"},
+    FindingTableRow{FindingStage::repaired, FindingEvent::recheck_bad, FindingGuard::always, FindingStage::open,
+                    "recheck-done"},
+    FindingTableRow{FindingStage::rechecked, FindingEvent::give_back, FindingGuard::always, FindingStage::closed,
+                    "returned-to-service"},
+    FindingTableRow{FindingStage::open, FindingEvent::allow, FindingGuard::limit_only, FindingStage::open,
+                    "limit-decided"},
+    FindingTableRow{FindingStage::open, FindingEvent::give_back, FindingGuard::note_only, FindingStage::closed,
+                    "returned-to-service"},
 };
 
 FindingStage stage_of(const FindingRow& row);

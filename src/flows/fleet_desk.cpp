@@ -21,16 +21,20 @@ std::string service_line(const Session& session, const MachineState& machine) {
 }
 
 std::string inspection_line(const Session& session, const MachineState& machine) {
-    return machine.inspection_due
-               ? session.say()("fleet.inspection", {{"date", session.date(*machine.inspection_due)}})
-               : session.say()("fleet.no-inspection");
+    if (!machine.inspection_due) return session.say()("fleet.no-inspection");
+    return session.say()("fleet.inspection", {{"date", session.date(*machine.inspection_due)}});
 }
 
 Result<Next> service_done(Session& session, const MachineState& machine) {
     const Say say = session.say();
-    SignedWork work{say("fleet.do-service"), say("fleet.service-meaning", {{"machine", machine.plate}}),
-                    "service-done", "serviced",
-                    {{"machine", machine.plate}, {"hours", tenths_text(machine.hours_tenths)}}, 0, "", ""};
+    SignedWork work{say("fleet.do-service"),
+                    say("fleet.service-meaning", {{"machine", machine.plate}}),
+                    "service-done",
+                    "serviced",
+                    {{"machine", machine.plate}, {"hours", tenths_text(machine.hours_tenths)}},
+                    0,
+                    "",
+                    ""};
     return Next::push(sign_work(session, std::move(work)));
 }
 
@@ -44,6 +48,28 @@ Result<Next> inspection_done(Session& session, const MachineState& machine) {
     return Next::push(sign_work(session, std::move(work)));
 }
 
+// The owner of a lock takes it off, nobody else (1910.147(e)(3), read in a secondary copy).
+Result<Next> lock(Session& session, const MachineState& machine) {
+    const Say say = session.say();
+    const bool on = !machine.locked_by.empty();
+    SignedWork work;
+    work.heading = say(on ? "fleet.do-unlock" : "fleet.do-lock");
+    work.statement =
+        say(on ? "fleet.unlock-meaning" : "fleet.lock-meaning", {{"machine", machine.plate}});
+    work.kind = on ? "lockout-removed" : "lockout-placed";
+    work.meaning = on ? "my-lock-is-off" : "my-lock-is-on";
+    work.about = machine.locked_entry;
+    work.data = {{"machine", machine.plate}};
+    return Next::push(sign_work(session, std::move(work)));
+}
+
+Result<std::string> why_no_lock(const Session& session, const MachineState& machine) {
+    const Say say = session.say();
+    if (!session.may(Right::place_lockout)) return say("refused.no-right");
+    if (machine.locked_by.empty() || machine.locked_by == session.person_id()) return std::string();
+    return say("fleet.not-your-lock", {{"name", session.name(machine.locked_by)}});
+}
+
 struct OverrideWork {
     std::string plate;
     HoldCode code;
@@ -51,8 +77,12 @@ struct OverrideWork {
 };
 
 std::string refusal_text(const Session& session, OverrideRefusal refusal) {
-    constexpr const char* kKeys[] = {"", "override.never", "override.same-person",
-                                     "override.not-entitled", "override.no-reason", "override.no-end"};
+    constexpr const char* kKeys[] = {"",
+                                     "override.never",
+                                     "override.same-person",
+                                     "override.not-entitled",
+                                     "override.no-reason",
+                                     "override.no-end"};
     return session.say()(kKeys[static_cast<std::size_t>(refusal)]);
 }
 
@@ -78,7 +108,7 @@ Result<OverrideRefusal> judge_override(const Session& session, const OverrideWor
 std::int64_t override_end(const Session& session) {
     const std::int64_t latest =
         session.now() + session.content().site.policy.override_hours_max * 3'600'000LL;
-    const auto shift = session.shift();
+    const auto shift = session.work_shift();
     return shift ? std::min(shift->end_ms, latest) : latest;
 }
 
@@ -88,9 +118,8 @@ Result<Next> enter_override(Session& session, const OverrideWork& work, const Pe
     signed_work.meaning = "override";
     signed_work.data = {{"machine", work.plate},
                         {"code", std::string(name_of(work.code))},
-                        {"until_ms", override_end(session)},
-                        {"second", second.id},
-                        {"second_name", TRY(name_hash_of(session.db(), second.id))}};
+                        {"until_ms", override_end(session)}};
+    signed_work.second = second.id;
     signed_work.private_text = work.reason;
     signed_work.about_person = session.person_id();
     TRY(enter_work(session, session.person_id(), signed_work));
@@ -102,7 +131,8 @@ Result<Next> second_signature(Session& session, const OverrideWork& work, const 
         TRY(judge_override(session, work, second, override_end(session)));
     const Say say = session.say();
     if (refused != OverrideRefusal::none) {
-        return Next::push(refusal(session, say("override.refused"), refusal_text(session, refused)));
+        return Next::push(
+            refusal(session, say("override.refused"), refusal_text(session, refused)));
     }
     const Args args{{"machine", work.plate}, {"until", session.clock(override_end(session))}};
     return Next::push(std::make_unique<SignFlow>(
@@ -194,9 +224,14 @@ Result<Page> MachineDeskFlow::page(const Session& session) const {
     const std::string no_repair =
         session.may(Right::repair) ? std::string() : say("refused.no-right");
     if (machine.service_every_tenths > 0) {
-        body.rows.push_back(work_row("service", say("fleet.do-service"), say("fleet.do-service-second"), no_repair));
+        body.rows.push_back(work_row("service", say("fleet.do-service"),
+                                     say("fleet.do-service-second"), no_repair));
     }
-    body.rows.push_back(work_row("inspection", say("fleet.do-inspection"), say("fleet.do-inspection-second"), no_repair));
+    body.rows.push_back(work_row("inspection", say("fleet.do-inspection"),
+                                 say("fleet.do-inspection-second"), no_repair));
+    const char* lock_key = machine.locked_by.empty() ? "fleet.do-lock" : "fleet.do-unlock";
+    body.rows.push_back(work_row("lock", say(lock_key), say("fleet.lock-second"),
+                                 TRY(why_no_lock(session, machine))));
     if (facts.snapshot.machine_class != nullptr) {
         for (Row& row : TRY(hold_rows(session, facts, *facts.snapshot.machine_class))) {
             body.rows.push_back(std::move(row));
@@ -213,6 +248,9 @@ Result<Next> MachineDeskFlow::act(Session& session, const Action& action) {
     if (action.id == "service" && session.may(Right::repair)) return service_done(session, machine);
     if (action.id == "inspection" && session.may(Right::repair)) {
         return inspection_done(session, machine);
+    }
+    if (action.id == "lock" && TRY(why_no_lock(session, machine)).empty()) {
+        return lock(session, machine);
     }
     if (action.id.starts_with(kOverride)) {
         const auto code = hold_named(action.id.substr(kOverride.size()));
@@ -249,14 +287,21 @@ Result<Page> RoomsFlow::page(const Session& session) const {
 
 Result<Next> RoomsFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
-    if (!action.id.starts_with(kRoom) || !session.may(Right::return_to_service)) return Next::stay();
+    if (!action.id.starts_with(kRoom) || !session.may(Right::return_to_service)) {
+        return Next::stay();
+    }
     const std::string room = action.id.substr(kRoom.size());
     const bool closed = TRY(room_closed(session.db(), room));
     const Say say = session.say();
-    SignedWork work{say(closed ? "rooms.open-sign" : "rooms.close-sign", {{"room", session.room_name(room)}}),
-                    say(closed ? "rooms.open-meaning" : "rooms.close-meaning"),
-                    "room-set", closed ? "opened-to-engines" : "closed-to-engines",
-                    {{"room", room}, {"closed", !closed}}, 0, "", ""};
+    SignedWork work{
+        say(closed ? "rooms.open-sign" : "rooms.close-sign", {{"room", session.room_name(room)}}),
+        say(closed ? "rooms.open-meaning" : "rooms.close-meaning"),
+        "room-set",
+        closed ? "opened-to-engines" : "closed-to-engines",
+        {{"room", room}, {"closed", !closed}},
+        0,
+        "",
+        ""};
     return Next::push(sign_work(session, std::move(work)));
 }
 

@@ -62,7 +62,8 @@ void GuideFlow::take_up(const std::string& draft) {
     work_.at = body.value("at", std::size_t{0});
     work_.answers = body.value("answers", std::vector<std::size_t>());
     for (const Json& one : body.value("drawn", Json::array())) {
-        work_.drawn.push_back({one.at(0).get<std::size_t>(), one.at(1).get<std::vector<std::size_t>>()});
+        work_.drawn.push_back(
+            {one.at(0).get<std::size_t>(), one.at(1).get<std::vector<std::size_t>>()});
     }
 }
 

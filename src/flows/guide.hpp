@@ -31,12 +31,15 @@ using GuideRow = Row3<GuideState, GuideEvent, GuideGuard>;
 
 inline constexpr std::array kGuideTable{
     GuideRow{GuideState::reading, GuideEvent::next, GuideGuard::more, GuideState::reading, ""},
-    GuideRow{GuideState::reading, GuideEvent::next, GuideGuard::last, GuideState::asking, "guide-read"},
+    GuideRow{GuideState::reading, GuideEvent::next, GuideGuard::last, GuideState::asking,
+             "guide-read"},
     GuideRow{GuideState::asking, GuideEvent::answer, GuideGuard::always, GuideState::told, ""},
     GuideRow{GuideState::told, GuideEvent::next, GuideGuard::more, GuideState::asking, ""},
     GuideRow{GuideState::told, GuideEvent::next, GuideGuard::passed, GuideState::passed, ""},
-    GuideRow{GuideState::told, GuideEvent::next, GuideGuard::failed, GuideState::failed, "quiz-finished"},
-    GuideRow{GuideState::passed, GuideEvent::sign, GuideGuard::always, GuideState::done, "quiz-finished"},
+    GuideRow{GuideState::told, GuideEvent::next, GuideGuard::failed, GuideState::failed,
+             "quiz-finished"},
+    GuideRow{GuideState::passed, GuideEvent::sign, GuideGuard::always, GuideState::done,
+             "quiz-finished"},
     GuideRow{GuideState::failed, GuideEvent::again, GuideGuard::always, GuideState::reading, ""},
 };
 

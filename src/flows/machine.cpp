@@ -42,7 +42,8 @@ Move next_move(const Session& session, const MachineFacts& facts) {
     bool not_returned = false;
     for (const Hold& hold : facts.holds) {
         not_returned = not_returned || hold.code == HoldCode::not_returned;
-        only_round = only_round && (is_round_hold(hold.code) || hold.code == HoldCode::not_returned);
+        only_round =
+            only_round && (is_round_hold(hold.code) || hold.code == HoldCode::not_returned);
     }
     if (!only_round) return Move::call;
     return not_returned ? Move::close : Move::walk;
@@ -51,17 +52,20 @@ Move next_move(const Session& session, const MachineFacts& facts) {
 Button main_button(const Session& session, const MachineFacts& facts) {
     const Say say = session.say();
     switch (next_move(session, facts)) {
-        case Move::sign_on: return {"sign-on", say("floor.sign-on"), say("floor.sign-on-second"), true, ""};
+        case Move::sign_on:
+            return {"sign-on", say("floor.sign-on"), say("floor.sign-on-second"), true, ""};
         case Move::learn: {
             const Guide* guide = session.pack().guide(topic_to_learn(facts)->guide);
-            return {"learn", say("machine.learn"), guide == nullptr ? "" : say(guide->title), true, ""};
+            return {"learn", say("machine.learn"),
+                    guide == nullptr ? "" : say(guide->title), true, ""};
         }
         case Move::walk: {
             const bool running = facts.snapshot.machine.round_running;
             return {"walk", say(running ? "machine.go-on-round" : "machine.walk"),
                     say("machine.walk-second"), true, ""};
         }
-        case Move::close: return {"close", say("machine.close"), say("machine.close-second"), true, ""};
+        case Move::close:
+            return {"close", say("machine.close"), say("machine.close-second"), true, ""};
         case Move::take:
             return {"take", say("machine.take"), say("machine.take-second"), true, ""};
         case Move::call: break;
@@ -113,7 +117,8 @@ Page handed_page(const Session& session, Page page, const MachineFacts& facts, b
     if (turn) {
         page.main = {"done", say("handed.done"), say("handed.done-second"), true, ""};
     } else {
-        page.main = {"give-back", say("handed.give-back"), say("handed.give-back-second"), true, ""};
+        page.main = {"give-back", say("handed.give-back"),
+                     say("handed.give-back-second"), true, ""};
     }
     return page;
 }
@@ -197,7 +202,8 @@ Result<Page> MachineFlow::page(const Session& session) const {
     body.holds = hold_cards(session, facts);
     body.heading = heading_for(session, body.holds);
     if (body.holds.empty()) {
-        body.remark = session.say()(session.person() ? "machine.ready-remark" : "machine.sign-on-remark");
+        body.remark =
+            session.say()(session.person() ? "machine.ready-remark" : "machine.sign-on-remark");
     }
     page.body = std::move(body);
     page.main = main_button(session, facts);
@@ -220,7 +226,9 @@ Result<Next> MachineFlow::act(Session& session, const Action& action) {
     if (action.id == "learn" && move == Move::learn) {
         return Next::push(TRY(GuideFlow::open(session, topic_to_learn(facts)->guide)));
     }
-    if (action.id == "walk" && move == Move::walk) return walk(session, plate_, RoundPurpose::start);
+    if (action.id == "walk" && move == Move::walk) {
+        return walk(session, plate_, RoundPurpose::start);
+    }
     if (action.id == "close" && move == Move::close) {
         return walk(session, plate_, RoundPurpose::close_for_other);
     }

@@ -240,7 +240,8 @@ struct Page {
     Button main;    // bottom right: the one main action; carries what was typed
     bool night = false;
     bool motion = true;
-    std::int64_t next_change_ms = 0;  // UTC; the page is made again then (clock, countdown); 0: never
+    // UTC; the page is made again then (clock, countdown); 0: never
+    std::int64_t next_change_ms = 0;
     std::string countdown;  // "Signing off in 20 s"; shown over the strip; empty: none
 };
 

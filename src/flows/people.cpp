@@ -48,7 +48,8 @@ Result<Standing> standing_of(const Session& session, const std::string& person,
     const auto open = topics_to_train(machine_class, records, session.today());
     const Say say = session.say();
     if (!open.empty()) {
-        return Standing{say("people.to-train", {{"count", std::to_string(open.size())}}), LugState::due};
+        return Standing{say("people.to-train", {{"count", std::to_string(open.size())}}),
+                        LugState::due};
     }
     if (!TRY(authorisation_of(session.db(), person, machine_class.id))) {
         return Standing{say("people.not-authorised"), LugState::due};
@@ -57,8 +58,9 @@ Result<Standing> standing_of(const Session& session, const std::string& person,
 }
 
 std::string gap_word(const Session& session, TopicGap gap) {
-    constexpr const char* kWords[] = {"gap.none",          "gap.not-instructed", "gap.not-practised",
-                                      "gap.not-evaluated", "gap.lapsed",         "gap.refresher"};
+    constexpr const char* kWords[] = {"gap.none",          "gap.not-instructed",
+                                      "gap.not-practised", "gap.not-evaluated",
+                                      "gap.lapsed",        "gap.refresher"};
     return session.say()(kWords[static_cast<std::size_t>(gap)]);
 }
 
@@ -82,10 +84,9 @@ std::string dates_of(const Session& session, const Topic& topic, const TopicReco
 Result<Next> show_new_pin(Session& session, const Person& person, std::vector<std::string> by) {
     World& world = session.mutable_world();
     const std::string pin = world.pins.draw(session.content().site.policy.pin_digits, person.badge);
-    Fact fact;
-    fact.kind = "pin-issued";
+    Fact fact = TRY(session.signed_fact("pin-issued", by.front(), "issued-a-pin",
+                                        {{"person", person.id}}));
     fact.by = std::move(by);
-    fact.data = {{"person", person.id}};
     TRY(session.book().enter(fact, [&] { return world.pins.set(person.id, pin, false); }));
     const Say say = session.say();
     return Next::done(std::make_unique<MessageFlow>(

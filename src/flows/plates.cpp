@@ -22,6 +22,14 @@ Result<void> add_person(const Session& session, Snapshot& s) {
     return {};
 }
 
+// A round of the running shift goes on counting for it; a new one counts for the coming shift.
+std::optional<ShiftWindow> shift_of(const Session& session, const MachineState& machine) {
+    const auto running = session.shift();
+    const bool walked = running && machine.round && machine.round->person == session.person_id() &&
+                        machine.round->shift_end_ms == running->end_ms;
+    return walked ? running : session.work_shift();
+}
+
 std::string topic_names(const Session& session, const Snapshot& s, const Hold& hold) {
     std::vector<std::string> names;
     for (const std::string& id : hold.topics) {
@@ -172,8 +180,8 @@ Result<Snapshot> snapshot_of(const Session& session, const std::string& plate,
     s.policy = session.content().site.policy;
     s.now_ms = session.now();
     s.today = session.today();
-    s.shift = session.shift();
     s.machine = TRY(machine_state(session.db(), plate));
+    s.shift = shift_of(session, s.machine);
     s.machine.plate = plate;
     const auto row = TRY(machine_row(session.db(), plate));
     if (row) {

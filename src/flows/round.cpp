@@ -56,7 +56,7 @@ Result<std::unique_ptr<Flow>> RoundFlow::open(const Session& session, const std:
     if (before) {
         flow->work_.takeover = takeover_enough(TRY(machine_state(session.db(), plate)),
                                                session.pack().digest("round", round->id),
-                                               session.shift());
+                                               session.work_shift());
     }
     const auto draft = TRY(find_draft(session.db(), flow->draft_key()));
     if (draft && Json::parse(draft->body, nullptr, false).value("digest", "") ==
@@ -102,7 +102,8 @@ void RoundFlow::take_up(const std::string& draft) {
     work_.at = body.value("at", std::size_t{0});
     work_.started_ms = body.value("started_ms", std::int64_t{0});
     work_.takeover = body.value("takeover", false);
-    for (const auto& [id, answer] : body.value("answers", Json::object()).items()) {
+    const Json answers = body.value("answers", Json::object());
+    for (const auto& [id, answer] : answers.items()) {
         work_.answers[id] = {answer.value("reading", ""), answer.value("value", std::int64_t{0}),
                              answer.value("at_ms", std::int64_t{0}),
                              answer.value("finding", std::int64_t{0})};
@@ -300,7 +301,8 @@ Result<Next> RoundFlow::back(Session& session) {
 
 Result<Next> RoundFlow::ask_signature(Session& session) {
     const Say say = session.say();
-    const char* key = purpose_ == RoundPurpose::start ? "round.meaning-before" : "round.meaning-after";
+    const char* key =
+        purpose_ == RoundPurpose::start ? "round.meaning-before" : "round.meaning-after";
     return Next::push(std::make_unique<SignFlow>(
         *session.person(), say("round.sign-heading", {{"machine", plate_}}),
         say(key, {{"machine", plate_}}), [this](Session& s) { return sign(s); }));
@@ -328,7 +330,7 @@ Result<Next> RoundFlow::sign(Session& session) {
         readings.push_back(std::move(row));
     }
     data["readings"] = std::move(readings);
-    const auto shift = session.shift();
+    const auto shift = session.work_shift();
     data["shift_end_ms"] = shift ? shift->end_ms : session.now() + kNoShiftMs;
     std::vector<Fact> facts;
     facts.push_back(TRY(session.signed_fact("round-signed", person_, "walked-and-read", data)));
@@ -366,7 +368,9 @@ Result<Next> RoundFlow::act(Session& session, const Action& action) {
     if (work_.state == RoundState::reviewing) return Next::stay();
     if (action.id == "next" && point().number) return read_number(session, action.arg);
     if (action.id == "next") return go(session, RoundEvent::next);
-    if (action.id.starts_with(kReading)) return read_tile(session, action.id.substr(kReading.size()));
+    if (action.id.starts_with(kReading)) {
+        return read_tile(session, action.id.substr(kReading.size()));
+    }
     return Next::stay();
 }
 

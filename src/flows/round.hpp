@@ -35,15 +35,22 @@ using RoundRow = Row3<RoundState, RoundEvent, RoundGuard>;
 
 inline constexpr std::array kRoundTable{
     RoundRow{RoundState::asking, RoundEvent::read, RoundGuard::fine_more, RoundState::asking, ""},
-    RoundRow{RoundState::asking, RoundEvent::read, RoundGuard::fine_last, RoundState::reviewing, ""},
-    RoundRow{RoundState::asking, RoundEvent::read, RoundGuard::finding, RoundState::waiting, "finding-entered"},
-    RoundRow{RoundState::waiting, RoundEvent::read, RoundGuard::fine_more, RoundState::asking, "finding-withdrawn"},
-    RoundRow{RoundState::waiting, RoundEvent::read, RoundGuard::fine_last, RoundState::reviewing, "finding-withdrawn"},
-    RoundRow{RoundState::waiting, RoundEvent::read, RoundGuard::finding, RoundState::waiting, "finding-entered"},
+    RoundRow{RoundState::asking, RoundEvent::read, RoundGuard::fine_last, RoundState::reviewing,
+             ""},
+    RoundRow{RoundState::asking, RoundEvent::read, RoundGuard::finding, RoundState::waiting,
+             "finding-entered"},
+    RoundRow{RoundState::waiting, RoundEvent::read, RoundGuard::fine_more, RoundState::asking,
+             "finding-withdrawn"},
+    RoundRow{RoundState::waiting, RoundEvent::read, RoundGuard::fine_last, RoundState::reviewing,
+             "finding-withdrawn"},
+    RoundRow{RoundState::waiting, RoundEvent::read, RoundGuard::finding, RoundState::waiting,
+             "finding-entered"},
     RoundRow{RoundState::waiting, RoundEvent::next, RoundGuard::more, RoundState::asking, ""},
     RoundRow{RoundState::waiting, RoundEvent::next, RoundGuard::last, RoundState::reviewing, ""},
-    RoundRow{RoundState::reviewing, RoundEvent::withdraw, RoundGuard::always, RoundState::asking, "finding-withdrawn"},
-    RoundRow{RoundState::reviewing, RoundEvent::sign, RoundGuard::always, RoundState::done, "round-signed"},
+    RoundRow{RoundState::reviewing, RoundEvent::withdraw, RoundGuard::always, RoundState::asking,
+             "finding-withdrawn"},
+    RoundRow{RoundState::reviewing, RoundEvent::sign, RoundGuard::always, RoundState::done,
+             "round-signed"},
 };
 
 class RoundFlow final : public Flow {

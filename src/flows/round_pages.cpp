@@ -50,7 +50,8 @@ void RoundFlow::add_number(const Session& session, Page& page) const {
     if (last >= 0) body.last = say("round.last-value", {{"value", hours_text(last)}});
     if (!doubt_.empty()) {
         const auto value = parse_tenths(doubt_);
-        const bool in_range = value.ok() && judge(number, value.value(), -1) != NumberJudgement::out_of_range;
+        const bool in_range =
+            value.ok() && judge(number, value.value(), -1) != NumberJudgement::out_of_range;
         body.start = doubt_;
         body.remark = say(in_range ? "round.number-odd" : "round.number-range",
                           {{"value", doubt_ + " " + number.unit},

@@ -21,6 +21,7 @@ Next Next::sign_off() { return {Way::sign_off, nullptr}; }
 
 namespace {
 constexpr std::int64_t kCountdownMs = 30'000;  // the last part of the idle time is counted aloud
+constexpr std::int64_t kClockSlackMs = 60'000;  // time services correct small steps all day
 constexpr int kNightFromMinute = 21 * 60;
 constexpr int kNightToMinute = 6 * 60;
 }  // namespace
@@ -40,6 +41,12 @@ bool Session::night() const {
 
 std::optional<ShiftWindow> Session::shift() const {
     return shift_at(content().site.shifts, world_.zone, now());
+}
+
+std::optional<ShiftWindow> Session::work_shift() const {
+    const std::int64_t ahead_ms = content().site.policy.round_stale_minutes * 60'000LL;
+    const auto coming = shift_at(content().site.shifts, world_.zone, now() + ahead_ms);
+    return coming ? coming : shift();
 }
 
 std::string Session::clock(std::int64_t ms) const {
@@ -150,8 +157,20 @@ void Session::note_failure(const Error& error) {
         std::vector<std::string>{error.sentence(), say()("failure.nothing-stored")}));
 }
 
+// A wall clock before the last entry has been set back: machines are held until it is confirmed.
+Result<void> Session::watch_clock() {
+    const std::int64_t last_ms = TRY(last_entry_ms(db()));
+    if (now() + kClockSlackMs >= last_ms || TRY(clock_doubt(db())) != 0) return {};
+    Fact fact;
+    fact.kind = "clock-doubted";
+    fact.data = {{"last_entry_ms", last_ms}, {"back_ms", last_ms - now()}};
+    TRY(book().enter(fact));
+    return {};
+}
+
 void Session::act(const Action& action) {
     touched_ms_ = now();
+    if (const auto watched = watch_clock(); !watched) return note_failure(watched.error());
     if (action.id == "help") return apply(Next::push(std::make_unique<EmergencyFlow>()));
     auto next = stack_.back()->act(*this, action);
     if (!next) return note_failure(next.error());

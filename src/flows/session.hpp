@@ -78,6 +78,9 @@ class Session {
     std::int64_t now() const { return world_.clock.now_ms(); }
     Date today() const { return world_.zone.local(now()).date; }
     std::optional<ShiftWindow> shift() const;
+    // The shift that a round signed now counts for: within the minutes in which a round may wait
+    // for its release, it is the coming one, so that people can be ready when it begins.
+    std::optional<ShiftWindow> work_shift() const;
     std::string clock(std::int64_t ms) const;      // "05:40"
     std::string day(std::int64_t ms) const;        // "Wed 25 Nov"
     std::string date(Date date) const;             // "25 Nov 2026"
@@ -104,6 +107,7 @@ class Session {
     void apply(Next next);
     void sign_off();
     void note_failure(const Error& error);
+    Result<void> watch_clock();
     Page idle_watch(Page page) const;
 
     World world_;

@@ -94,7 +94,8 @@ SignedWork work_for(const Session& session, const Kind& kind, const Person& pers
                                   "authorised", "authorisation-withdrawn", "refresher-opened"};
     SignedWork work;
     work.heading = say(name);
-    work.statement = say(name + "-meaning", {{"name", person.name}, {"class", say(machine_class.name)}});
+    work.statement =
+        say(name + "-meaning", {{"name", person.name}, {"class", say(machine_class.name)}});
     work.kind = kEntries[static_cast<std::size_t>(kind.kind)];
     work.meaning = kind.id;
     work.data = {{"person", person.id}, {"class", machine_class.id}};
@@ -108,7 +109,7 @@ Result<Next> sign_practice(Session& session, const Person& person, SignedWork wo
         person, say("training.practise"), say("training.practise-trainee"),
         [person, work = std::move(work)](Session& s) -> Result<Next> {
             SignedWork both = work;
-            both.data["trainee_signed_ms"] = s.now();
+            both.second = person.id;
             return Next::push(sign_work(s, std::move(both)));
         }));
 }
@@ -118,8 +119,9 @@ Result<Next> ask_evaluation(Session& session, SignedWork work) {
     GridBody body;
     body.heading = say("training.evaluate-result");
     body.remark = say("training.evaluate-remark");
-    body.tiles = {{"passed", say("training.passed"), say("training.passed-second"), "", {}, true, ""},
-                  {"failed", say("training.failed"), say("training.failed-second"), "", {}, true, ""}};
+    body.tiles = {
+        {"passed", say("training.passed"), say("training.passed-second"), "", {}, true, ""},
+        {"failed", say("training.failed"), say("training.failed-second"), "", {}, true, ""}};
     return Next::push(std::make_unique<PickFlow>(
         "desk/evaluate-result", std::move(body),
         [work = std::move(work)](Session& s, const std::string& id) -> Result<Next> {
@@ -163,13 +165,15 @@ Result<Next> ask_conditions(Session& session, SignedWork work) {
     }
     return Next::push(std::make_unique<TickFlow>(
         std::move(list),
-        [work = std::move(work)](Session& s, const std::vector<std::string>& ticked) -> Result<Next> {
+        [work = std::move(work)](Session& s,
+                                 const std::vector<std::string>& ticked) -> Result<Next> {
             SignedWork full = work;
             full.data["rooms"] = Json::array();
             full.data["shifts"] = Json::array();
             for (const std::string& id : ticked) {
                 const auto colon = id.find(':');
-                full.data[id.starts_with("room:") ? "rooms" : "shifts"].push_back(id.substr(colon + 1));
+                full.data[id.starts_with("room:") ? "rooms" : "shifts"].push_back(
+                    id.substr(colon + 1));
             }
             return Next::push(sign_work(s, std::move(full)));
         }));

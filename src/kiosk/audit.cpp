@@ -86,7 +86,8 @@ std::vector<std::string> audit(const Recorder& recorder, Scale scale) {
     std::vector<std::string> faults;
     for (const Drawn& drawn : recorder.drawn) {
         drawn.target ? audit_target(drawn, scale, faults) : audit_text(drawn, faults);
-        if (leaves(drawn.visible, recorder.display) ||
+        const bool in_sight = !drawn.visible.is_empty();
+        if ((in_sight && leaves(drawn.visible, recorder.display)) ||
             (leaves(drawn.rect, recorder.display) && !drawn.scrolls)) {
             faults.push_back(name_of(drawn) + " leaves the display");
         }

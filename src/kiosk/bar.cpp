@@ -1,6 +1,7 @@
 #include "kiosk/bar.hpp"
 
 #include <algorithm>
+#include <variant>
 
 #include "kiosk/widgets.hpp"
 
@@ -112,8 +113,9 @@ BarRooms bar_rooms(const Ui& ui, Rect rect) {
         return rooms;
     }
     rooms.back = room.cut_left(rect.w * 0.2F, gap);
-    const float width = std::min(room.w, rect.w * 0.34F);
-    rooms.help = {room.x + (room.w - width) / 2, room.y, width, room.h};
+    const float width = std::min(room.w, rect.w * 0.33F);
+    const float middle = rect.middle().x - width / 2;
+    rooms.help = {std::clamp(middle, room.x, room.right() - width), room.y, width, room.h};
     return rooms;
 }
 
@@ -129,9 +131,13 @@ std::optional<Action> draw_bar(const Page& page, Ui& ui, Rect rect) {
             action = Action{button.id, {}};
         }
     };
-    draw(page.back, rooms.back, {ButtonLook::plain, Icon::back, false});
+    // While nobody is signed on the large tile is the one main action, and nothing lies behind.
+    const auto* floor = std::get_if<FloorBody>(&page.body);
+    const bool large = floor != nullptr && !floor->large.id.empty();
+    draw(page.back, rooms.back, {ButtonLook::plain, large ? Icon::none : Icon::back, false});
     draw(page.help, rooms.help, {ButtonLook::plain, Icon::hand, false});
-    draw(page.main, rooms.main, {ButtonLook::primary, Icon::next, true});
+    draw(page.main, rooms.main,
+         {large ? ButtonLook::plain : ButtonLook::primary, Icon::next, true});
     return action;
 }
 

@@ -97,7 +97,7 @@ void Driver::ask_again() {
 }
 
 // Two frames for each event: a queue of events may give out only one of them a frame.
-void Driver::finger_to(Point at) {
+void Driver::finger_to(Dot at) {
     imgui::pointer_to(at.x, at.y);
     frame();
     frame();
@@ -115,7 +115,7 @@ void Driver::finger_up() {
     settle();
 }
 
-void Driver::tap_at(Point at) {
+void Driver::tap_at(Dot at) {
     finger_to(at);
     finger_down();
     finger_up();

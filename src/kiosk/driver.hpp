@@ -41,7 +41,7 @@ class Driver {
     void ask_again();
 
     // Finger by finger, for tests of touch itself.
-    void finger_to(Point at);
+    void finger_to(Dot at);
     void finger_down();
     void finger_up();
 
@@ -55,7 +55,7 @@ class Driver {
     void frame();
     const Drawn* find(std::string_view name) const;
     Result<void> bring_into_sight(std::string_view name);
-    void tap_at(Point at);
+    void tap_at(Dot at);
     Result<void> type_letter(const std::string& letter);
 
     Glass& glass_;

@@ -11,11 +11,11 @@ namespace {
 
 // A line through points, in halves of the size around the middle, with round joints and ends.
 template <std::size_t count>
-void stroke(Ui& ui, Point middle, float size, Token ink, float thickness,
-            const std::array<Point, count>& points) {
+void stroke(Ui& ui, Dot middle, float size, Token ink, float thickness,
+            const std::array<Dot, count>& points) {
     for (std::size_t i = 0; i < count; ++i) {
-        const auto place = [&](Point p) {
-            return Point{middle.x + p.x * size / 2, middle.y + p.y * size / 2};
+        const auto place = [&](Dot p) {
+            return Dot{middle.x + p.x * size / 2, middle.y + p.y * size / 2};
         };
         ui.disc(place(points[i]), thickness / 2, ink);
         if (i + 1 < count) {
@@ -24,67 +24,67 @@ void stroke(Ui& ui, Point middle, float size, Token ink, float thickness,
     }
 }
 
-using Two = std::array<Point, 2>;
-using Three = std::array<Point, 3>;
+using Two = std::array<Dot, 2>;
+using Three = std::array<Dot, 3>;
 
 }  // namespace
 
-void arrow_left(Ui& ui, Point middle, float size, Token ink) {
+void arrow_left(Ui& ui, Dot middle, float size, Token ink) {
     const float thick = size * 0.11F;
-    stroke(ui, middle, size, ink, thick, Two{Point{-1, 0}, Point{1, 0}});
-    stroke(ui, middle, size, ink, thick, Three{Point{0, -0.9F}, Point{-1, 0}, Point{0, 0.9F}});
+    stroke(ui, middle, size, ink, thick, Two{Dot{-1, 0}, Dot{1, 0}});
+    stroke(ui, middle, size, ink, thick, Three{Dot{0, -0.9F}, Dot{-1, 0}, Dot{0, 0.9F}});
 }
 
-void arrow_right(Ui& ui, Point middle, float size, Token ink) {
+void arrow_right(Ui& ui, Dot middle, float size, Token ink) {
     const float thick = size * 0.11F;
-    stroke(ui, middle, size, ink, thick, Two{Point{-1, 0}, Point{1, 0}});
-    stroke(ui, middle, size, ink, thick, Three{Point{0, -0.9F}, Point{1, 0}, Point{0, 0.9F}});
+    stroke(ui, middle, size, ink, thick, Two{Dot{-1, 0}, Dot{1, 0}});
+    stroke(ui, middle, size, ink, thick, Three{Dot{0, -0.9F}, Dot{1, 0}, Dot{0, 0.9F}});
 }
 
-void arrow_up(Ui& ui, Point middle, float size, Token ink) {
+void arrow_up(Ui& ui, Dot middle, float size, Token ink) {
     const float thick = size * 0.11F;
-    stroke(ui, middle, size, ink, thick, Two{Point{0, -1}, Point{0, 1}});
-    stroke(ui, middle, size, ink, thick, Three{Point{-0.9F, 0}, Point{0, -1}, Point{0.9F, 0}});
+    stroke(ui, middle, size, ink, thick, Two{Dot{0, -1}, Dot{0, 1}});
+    stroke(ui, middle, size, ink, thick, Three{Dot{-0.9F, 0}, Dot{0, -1}, Dot{0.9F, 0}});
 }
 
-void arrow_down(Ui& ui, Point middle, float size, Token ink) {
+void arrow_down(Ui& ui, Dot middle, float size, Token ink) {
     const float thick = size * 0.11F;
-    stroke(ui, middle, size, ink, thick, Two{Point{0, -1}, Point{0, 1}});
-    stroke(ui, middle, size, ink, thick, Three{Point{-0.9F, 0}, Point{0, 1}, Point{0.9F, 0}});
+    stroke(ui, middle, size, ink, thick, Two{Dot{0, -1}, Dot{0, 1}});
+    stroke(ui, middle, size, ink, thick, Three{Dot{-0.9F, 0}, Dot{0, 1}, Dot{0.9F, 0}});
 }
 
-void tick(Ui& ui, Point middle, float size, Token ink) {
+void tick(Ui& ui, Dot middle, float size, Token ink) {
     stroke(ui, middle, size, ink, size * 0.14F,
-           Three{Point{-0.9F, 0.05F}, Point{-0.25F, 0.7F}, Point{0.95F, -0.7F}});
+           Three{Dot{-0.9F, 0.05F}, Dot{-0.25F, 0.7F}, Dot{0.95F, -0.7F}});
 }
 
-void cross(Ui& ui, Point middle, float size, Token ink) {
-    stroke(ui, middle, size, ink, size * 0.14F, Two{Point{-0.8F, -0.8F}, Point{0.8F, 0.8F}});
-    stroke(ui, middle, size, ink, size * 0.14F, Two{Point{-0.8F, 0.8F}, Point{0.8F, -0.8F}});
+void cross(Ui& ui, Dot middle, float size, Token ink) {
+    stroke(ui, middle, size, ink, size * 0.14F, Two{Dot{-0.8F, -0.8F}, Dot{0.8F, 0.8F}});
+    stroke(ui, middle, size, ink, size * 0.14F, Two{Dot{-0.8F, 0.8F}, Dot{0.8F, -0.8F}});
 }
 
-void backspace_icon(Ui& ui, Point middle, float size, Token ink) {
+void backspace_icon(Ui& ui, Dot middle, float size, Token ink) {
     const float thick = size * 0.08F;
     stroke(ui, middle, size, ink, thick,
-           std::array<Point, 6>{Point{-1, 0}, Point{-0.4F, -0.65F}, Point{1, -0.65F},
-                                Point{1, 0.65F}, Point{-0.4F, 0.65F}, Point{-1, 0}});
-    const Point inner{middle.x + size * 0.14F, middle.y};
+           std::array<Dot, 6>{Dot{-1, 0}, Dot{-0.4F, -0.65F}, Dot{1, -0.65F},
+                                Dot{1, 0.65F}, Dot{-0.4F, 0.65F}, Dot{-1, 0}});
+    const Dot inner{middle.x + size * 0.14F, middle.y};
     cross(ui, inner, size * 0.34F, ink);
 }
 
-void capitals_icon(Ui& ui, Point middle, float size, Token ink) {
+void capitals_icon(Ui& ui, Dot middle, float size, Token ink) {
     stroke(ui, middle, size, ink, size * 0.08F,
-           std::array<Point, 8>{Point{0, -0.9F}, Point{0.85F, 0}, Point{0.4F, 0},
-                                Point{0.4F, 0.8F}, Point{-0.4F, 0.8F}, Point{-0.4F, 0},
-                                Point{-0.85F, 0}, Point{0, -0.9F}});
+           std::array<Dot, 8>{Dot{0, -0.9F}, Dot{0.85F, 0}, Dot{0.4F, 0},
+                                Dot{0.4F, 0.8F}, Dot{-0.4F, 0.8F}, Dot{-0.4F, 0},
+                                Dot{-0.85F, 0}, Dot{0, -0.9F}});
 }
 
 // A flat hand, fingers up: four fingers, a thumb at the left, the palm.
-void raised_hand(Ui& ui, Point middle, float size, Token ink, Token ground) {
+void raised_hand(Ui& ui, Dot middle, float size, Token ink, Token ground) {
     const float u = size / 30;
     const auto bar = [&](float x, float top, float bottom, float thick, Token token) {
-        const Point from{middle.x + x * u, middle.y + top * u};
-        const Point to{middle.x + x * u, middle.y + bottom * u};
+        const Dot from{middle.x + x * u, middle.y + top * u};
+        const Dot to{middle.x + x * u, middle.y + bottom * u};
         ui.line(from, to, token, thick * u);
         ui.disc(from, thick * u / 2, token);
         ui.disc(to, thick * u / 2, token);
@@ -100,8 +100,8 @@ void raised_hand(Ui& ui, Point middle, float size, Token ink, Token ground) {
         for (const Finger& finger : kFingers) {
             bar(finger.x, finger.top, 6, 3.1F + more, token);
         }
-        const Point thumb{middle.x - 11.6F * u, middle.y - 0.5F * u};
-        const Point wrist{middle.x - 4.6F * u, middle.y + 8.6F * u};
+        const Dot thumb{middle.x - 11.6F * u, middle.y - 0.5F * u};
+        const Dot wrist{middle.x - 4.6F * u, middle.y + 8.6F * u};
         ui.line(thumb, wrist, token, (3.3F + more) * u);
         ui.disc(thumb, (3.3F + more) * u / 2, token);
         const Rect palm{middle.x - (6.9F + more / 2) * u, middle.y - (1 + more / 2) * u,
@@ -111,7 +111,7 @@ void raised_hand(Ui& ui, Point middle, float size, Token ink, Token ground) {
     }
 }
 
-void warning_triangle(Ui& ui, Point middle, float size, Token ground, Token ink) {
+void warning_triangle(Ui& ui, Dot middle, float size, Token ground, Token ink) {
     const float half = size / 2;
     const float tall = size * 0.44F;
     const ImVec2 top(middle.x, middle.y - tall);

@@ -68,7 +68,7 @@ void pin_field(Ui& ui, Rect rect, int most) {
     const float step = std::min(ui.sketch(52), (rect.w - ui.sketch(24)) / count);
     const float first = rect.middle().x - step * (count - 1) / 2;
     for (int i = 0; i < most; ++i) {
-        const Point at{first + step * static_cast<float>(i), rect.middle().y};
+        const Dot at{first + step * static_cast<float>(i), rect.middle().y};
         if (i < static_cast<int>(ui.state().typed.size())) {
             ui.disc(at, ui.sketch(12), Token::ink);
         } else {
@@ -85,9 +85,9 @@ void number_field(Ui& ui, Rect rect, const std::string& unit) {
         ui.fitted(room.cut_right(std::min(width, room.w / 2), ui.sketch(12)), unit,
                   {.type = Type::body, .ink = Token::ink_2});
     }
-    const TextSpec spec{.type = Type::mono_bold, .align = Align::right};
+    const TextSpec spec{.type = Type::big, .align = Align::right};
     ui.fitted(room, ui.state().typed, spec);
-    const float half = ui.line_height(Type::mono_bold) * 0.42F;
+    const float half = ui.line_height(Type::big) * 0.4F;
     const float x = room.right() + ui.sketch(4);
     ui.line({x, room.middle().y - half}, {x, room.middle().y + half}, Token::touch,
             ui.sketch(2.4F));

@@ -10,7 +10,7 @@ namespace holdpin {
 
 namespace {
 
-ImVec2 vec(Point p) {
+ImVec2 vec(Dot p) {
     return {p.x, p.y};
 }
 
@@ -125,9 +125,11 @@ void Ui::fill(Rect rect, Token token, float radius) {
 }
 
 void Ui::edge(Rect rect, Token token, float thickness, float radius) {
+    // ImDrawList::AddRect moves its corners by half a pixel; here the edge ends where a fill does.
     const Rect middle = rect.inset(thickness / 2);
-    draw_->AddRect({middle.x, middle.y}, {middle.right(), middle.bottom()}, packed(token), radius,
-                   0, thickness);
+    draw_->PathRect({middle.x, middle.y}, {middle.right(), middle.bottom()},
+                    std::max(0.0F, radius - thickness / 2));
+    draw_->PathStroke(packed(token), ImDrawFlags_Closed, thickness);
 }
 
 void Ui::panel(Rect rect, Token ground, Token edge_token) {
@@ -135,23 +137,23 @@ void Ui::panel(Rect rect, Token ground, Token edge_token) {
     edge(rect, edge_token, sketch(2), sketch(10));
 }
 
-void Ui::hairline(Point from, Point to, Token token) {
+void Ui::hairline(Dot from, Dot to, Token token) {
     draw_->AddLine(vec(from), vec(to), packed(token), sketch(1.5F));
 }
 
-void Ui::line(Point from, Point to, Token token, float thickness) {
+void Ui::line(Dot from, Dot to, Token token, float thickness) {
     draw_->AddLine(vec(from), vec(to), packed(token), thickness);
 }
 
-void Ui::disc(Point middle, float radius, Token token) {
+void Ui::disc(Dot middle, float radius, Token token) {
     draw_->AddCircleFilled(vec(middle), radius, packed(token));
 }
 
-void Ui::ring(Point middle, float radius, Token token, float thickness) {
+void Ui::ring(Dot middle, float radius, Token token, float thickness) {
     draw_->AddCircle(vec(middle), radius, packed(token), 0, thickness);
 }
 
-Token Ui::behind(Point at) const {
+Token Ui::behind(Dot at) const {
     for (auto surface = surfaces_.rbegin(); surface != surfaces_.rend(); ++surface) {
         if (surface->rect.contains(at)) {
             return surface->token;

@@ -31,6 +31,7 @@ struct TextSpec {
     Align align = Align::left;
     bool exempt = false;  // signal word in standard colours
     bool over = false;    // laid over the page on purpose: a notice
+    float leading = 1;    // from line to line, in line heights
 };
 
 // A thing that can be touched.
@@ -83,10 +84,10 @@ class Ui {
     void fill(Rect rect, Token token, float radius = 0);
     void edge(Rect rect, Token token, float thickness, float radius = 0);
     void panel(Rect rect, Token ground = Token::plate, Token edge = Token::ink);  // round corners
-    void hairline(Point from, Point to, Token token = Token::line);
-    void line(Point from, Point to, Token token, float thickness);
-    void disc(Point middle, float radius, Token token);
-    void ring(Point middle, float radius, Token token, float thickness);
+    void hairline(Dot from, Dot to, Token token = Token::line);
+    void line(Dot from, Dot to, Token token, float thickness);
+    void disc(Dot middle, float radius, Token token);
+    void ring(Dot middle, float radius, Token token, float thickness);
     // Shapes that no call above offers. What is drawn this way is not recorded: no text, no targets.
     ImDrawList& draw() const { return *draw_; }
     std::uint32_t packed(Token token) const;  // ImU32
@@ -98,9 +99,9 @@ class Ui {
     float above_capitals(Type type) const { return fonts_.above_capitals(type); }
     float text_width(std::string_view text, Type type) const;
     // One line; `at` is its top at the left, in the middle or at the right, as aligned.
-    void text(Point at, std::string_view text, const TextSpec& spec);
+    void text(Dot at, std::string_view text, const TextSpec& spec);
     // Wrapped at spaces; a line feed starts a new line. Returns the height.
-    float paragraph(Point at, float width, std::string_view text, const TextSpec& spec);
+    float paragraph(Dot at, float width, std::string_view text, const TextSpec& spec);
     float paragraph_height(float width, std::string_view text, const TextSpec& spec) const;
     // Wrapped into a room, centred in its height; takes smaller types rather than run over, and is
     // recorded as clipped when the smallest still does.
@@ -142,8 +143,8 @@ class Ui {
         Token token;
     };
     struct Pointer {
-        Point at;
-        Point pressed_at;
+        Dot at;
+        Dot pressed_at;
         bool down = false;
         bool pressed = false;   // went down in this frame
         bool released = false;  // went up in this frame
@@ -160,10 +161,10 @@ class Ui {
 
     void sample_pointer();
     void sample_keys();
-    Token behind(Point at) const;
+    Token behind(Dot at) const;
     Rect visible_part(Rect rect) const;
     void record_text(Rect rect, std::string_view text, const TextSpec& spec, bool clipped);
-    float draw_lines(Point at, float width, std::string_view text, const TextSpec& spec,
+    float draw_lines(Dot at, float width, std::string_view text, const TextSpec& spec,
                      bool clipped);
     void page_button(Rect rect, bool up, float step, float most, float min_mm);
 

@@ -104,7 +104,7 @@ float warning_band_height(const Ui& ui, float width, const WarningView& warning,
            ui.sketch(20);
 }
 
-float warning_band(Ui& ui, Point at, float width, const WarningView& warning, Setting setting) {
+float warning_band(Ui& ui, Dot at, float width, const WarningView& warning, Setting setting) {
     const Rect whole{at.x, at.y, width, warning_band_height(ui, width, warning, setting)};
     const SignalLook look = look_of(warning.signal);
     const float radius = ui.sketch(10);
@@ -137,7 +137,7 @@ float warning_bands_height(const Ui& ui, float width, const std::vector<WarningV
     return warnings.empty() ? 0 : sum - ui.sketch(kBandGap);
 }
 
-float warning_bands(Ui& ui, Point at, float width, const std::vector<WarningView>& warnings,
+float warning_bands(Ui& ui, Dot at, float width, const std::vector<WarningView>& warnings,
                     Setting setting) {
     const float top = at.y;
     for (const auto& warning : warnings) {

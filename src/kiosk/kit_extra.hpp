@@ -50,10 +50,10 @@ Type aside_type(Setting setting);  // warnings, and what stands beside the main 
 Setting setting_that_fits(float room, const std::function<float(Setting)>& height);
 
 // Signal word in a band of the standard colours, the words below it.
-float warning_band(Ui& ui, Point at, float width, const WarningView& warning, Setting setting);
+float warning_band(Ui& ui, Dot at, float width, const WarningView& warning, Setting setting);
 float warning_band_height(const Ui& ui, float width, const WarningView& warning, Setting setting);
 // Several under each other, with the height of all of them.
-float warning_bands(Ui& ui, Point at, float width, const std::vector<WarningView>& warnings,
+float warning_bands(Ui& ui, Dot at, float width, const std::vector<WarningView>& warnings,
                     Setting setting);
 float warning_bands_height(const Ui& ui, float width, const std::vector<WarningView>& warnings,
                            Setting setting);

@@ -15,14 +15,14 @@ namespace {
 constexpr float kNamePad = 6;  // sketch pixels at both ends of a name
 constexpr TextSpec kNameSpec{.type = Type::small_bold, .ink = Token::touch};
 
-void dashed_line(Ui& ui, Point from, Point to, float thickness) {
+void dashed_line(Ui& ui, Dot from, Dot to, float thickness) {
     const float length = std::hypot(to.x - from.x, to.y - from.y);
     const float dash = ui.sketch(11);
     const float gap = ui.sketch(6);
     for (float at = 0; at < length; at += dash + gap) {
         const float end = std::min(length, at + dash);
         const auto along = [&](float way) {
-            return Point{from.x + (to.x - from.x) * way / length,
+            return Dot{from.x + (to.x - from.x) * way / length,
                          from.y + (to.y - from.y) * way / length};
         };
         ui.line(along(at), along(end), Token::touch, thickness);
@@ -43,7 +43,7 @@ void name_beside(Ui& ui, Rect place, const std::string& name) {
     ui.text({place.x + ui.sketch(kNamePad), place.y}, name, kNameSpec);
 }
 
-Rect at(Point corner, const Box& box) {
+Rect at(Dot corner, const Box& box) {
     return {corner.x + static_cast<float>(box.x), corner.y + static_cast<float>(box.y),
             static_cast<float>(box.width), static_cast<float>(box.height)};
 }

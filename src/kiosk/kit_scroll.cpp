@@ -36,7 +36,9 @@ Rect Ui::begin_scroll(Rect room, float content_height, float min_mm) {
         state_->scroll = scroll_.from - (pointer_.at.y - pointer_.pressed_at.y);
     }
     state_->scroll = std::round(std::clamp(state_->scroll, 0.0F, most));
-    draw_->PushClipRect({room.x, room.y}, {room.right(), room.bottom()}, true);
+    // Edges at the left and right are drawn on the border of the room: they are not cut in half.
+    const float border = sketch(3);
+    draw_->PushClipRect({room.x - border, room.y}, {room.right() + border, room.bottom()}, true);
     return {room.x, room.y - state_->scroll, room.w, content_height};
 }
 

@@ -18,6 +18,11 @@ float measure(const ImFont& font, std::string_view text) {
     return font.CalcTextSizeA(font.FontSize, 1e9F, 0, begin, begin + text.size()).x;
 }
 
+float height_of(const ImFont& font, const Wrapped& wrapped, const TextSpec& spec) {
+    const auto steps = static_cast<float>(wrapped.lines.size()) - 1;
+    return font.FontSize * (1 + steps * spec.leading);
+}
+
 float start_of(Align align, float x, float room, float width) {
     switch (align) {
         case Align::left: return x;
@@ -42,7 +47,7 @@ float Ui::column(float width, Type type) const {
     return std::min(width, kColumnLetters * text_width("n", type));
 }
 
-void Ui::text(Point at, std::string_view text, const TextSpec& spec) {
+void Ui::text(Dot at, std::string_view text, const TextSpec& spec) {
     const float width = text_width(text, spec.type);
     const float x = spec.align == Align::left     ? at.x
                     : spec.align == Align::middle ? at.x - width / 2
@@ -54,7 +59,7 @@ void Ui::text(Point at, std::string_view text, const TextSpec& spec) {
     record_text({x, at.y, width, font->FontSize}, text, spec, false);
 }
 
-float Ui::draw_lines(Point at, float width, std::string_view text, const TextSpec& spec,
+float Ui::draw_lines(Dot at, float width, std::string_view text, const TextSpec& spec,
                      bool clipped) {
     const ImFont* font = fonts_.font(spec.type);
     const Wrapped wrapped =
@@ -71,13 +76,14 @@ float Ui::draw_lines(Point at, float width, std::string_view text, const TextSpe
         }
         left = std::min(left, x);
         widest = std::max(widest, line_width);
-        y += font->FontSize;
+        y += font->FontSize * spec.leading;
     }
-    record_text({left, at.y, widest, y - at.y}, text, spec, clipped || wrapped.broke_a_word);
-    return y - at.y;
+    const float height = height_of(*font, wrapped, spec);
+    record_text({left, at.y, widest, height}, text, spec, clipped || wrapped.broke_a_word);
+    return height;
 }
 
-float Ui::paragraph(Point at, float width, std::string_view text, const TextSpec& spec) {
+float Ui::paragraph(Dot at, float width, std::string_view text, const TextSpec& spec) {
     return text.empty() ? 0 : draw_lines(at, width, text, spec, false);
 }
 
@@ -88,41 +94,42 @@ float Ui::paragraph_height(float width, std::string_view text, const TextSpec& s
     const ImFont* font = fonts_.font(spec.type);
     const Wrapped wrapped =
         wrap(text, width, [font](std::string_view piece) { return measure(*font, piece); });
-    return font->FontSize * static_cast<float>(wrapped.lines.size());
+    return height_of(*font, wrapped, spec);
 }
 
 // The largest type not above the one asked for with which the text stays inside the room.
-static bool fits(const Fonts& fonts, Rect room, std::string_view text, Type type) {
-    const ImFont* font = fonts.font(type);
+static bool fits(const Fonts& fonts, Rect room, std::string_view text, const TextSpec& spec) {
+    const ImFont* font = fonts.font(spec.type);
     const Wrapped wrapped =
         wrap(text, room.w, [font](std::string_view piece) { return measure(*font, piece); });
-    const float height = font->FontSize * static_cast<float>(wrapped.lines.size());
+    const float height = height_of(*font, wrapped, spec);
     return !wrapped.broke_a_word && height <= room.h + 0.5F;
 }
 
-static Type type_that_fits(const Fonts& fonts, Rect room, std::string_view text, Type type) {
-    while (!fits(fonts, room, text, type) && one_smaller(type) != type) {
-        type = one_smaller(type);
+static TextSpec spec_that_fits(const Fonts& fonts, Rect room, std::string_view text,
+                               TextSpec spec) {
+    while (!fits(fonts, room, text, spec) && one_smaller(spec.type) != spec.type) {
+        spec.type = one_smaller(spec.type);
     }
-    return type;
+    return spec;
 }
 
 void Ui::fitted(Rect room, std::string_view text, TextSpec spec) {
     if (text.empty()) {
         return;
     }
-    spec.type = type_that_fits(fonts_, room, text, spec.type);
+    spec = spec_that_fits(fonts_, room, text, spec);
     const float height = paragraph_height(room.w, text, spec);
     const float top = room.y + std::max(0.0F, (room.h - height) / 2);
-    draw_lines({room.x, top}, room.w, text, spec, !fits(fonts_, room, text, spec.type));
+    draw_lines({room.x, top}, room.w, text, spec, !fits(fonts_, room, text, spec));
 }
 
 float Ui::fitted_top(Rect room, std::string_view text, TextSpec spec) {
     if (text.empty()) {
         return 0;
     }
-    spec.type = type_that_fits(fonts_, room, text, spec.type);
-    return draw_lines({room.x, room.y}, room.w, text, spec, !fits(fonts_, room, text, spec.type));
+    spec = spec_that_fits(fonts_, room, text, spec);
+    return draw_lines({room.x, room.y}, room.w, text, spec, !fits(fonts_, room, text, spec));
 }
 
 // A line is higher than what is written in it. Accents may stand above the capitals and tails

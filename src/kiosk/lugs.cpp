@@ -25,7 +25,7 @@ constexpr float kHalfWay = -20;    // a pin that is half-way in has not reached 
 
 struct Pair {
     Ui& ui;
-    Point middle;
+    Dot middle;
     float unit;
 
     float x(float at) const { return middle.x + at * unit; }
@@ -43,8 +43,8 @@ void outlined(const Pair& pair, Rect rect, Token ground, Token edge, float round
     Ui& ui = pair.ui;
     ui.draw().AddRectFilled({rect.x, rect.y}, {rect.right(), rect.bottom()}, ui.packed(ground),
                             round * pair.unit);
-    ui.draw().AddRect({rect.x, rect.y}, {rect.right(), rect.bottom()}, ui.packed(edge),
-                      round * pair.unit, 0, std::max(1.0F, stroke * pair.unit));
+    ui.draw().PathRect({rect.x, rect.y}, {rect.right(), rect.bottom()}, round * pair.unit);
+    ui.draw().PathStroke(ui.packed(edge), ImDrawFlags_Closed, std::max(1.0F, stroke * pair.unit));
 }
 
 void solid_lug(const Pair& pair, int side, bool pinned) {
@@ -54,13 +54,13 @@ void solid_lug(const Pair& pair, int side, bool pinned) {
 }
 
 void hole(const Pair& pair, int side, Token edge) {
-    const Point at{pair.x(static_cast<float>(side) * kFromMiddle), pair.middle.y};
+    const Dot at{pair.x(static_cast<float>(side) * kFromMiddle), pair.middle.y};
     pair.ui.disc(at, 2.6F * pair.unit, Token::ground);
     pair.ui.ring(at, 2.6F * pair.unit, edge, std::max(1.0F, 1.4F * pair.unit));
 }
 
 // Dots along an edge, the last one short of the next corner.
-void dotted_line(const Pair& pair, Point from, Point to) {
+void dotted_line(const Pair& pair, Dot from, Dot to) {
     const float length = std::hypot(to.x - from.x, to.y - from.y);
     const float wanted = std::max(2.6F, 3 * pair.unit);
     const int dots = std::max(1, static_cast<int>(std::lround(length / (2 * wanted))));
@@ -76,9 +76,9 @@ void dotted_line(const Pair& pair, Point from, Point to) {
 
 void dotted_lug(const Pair& pair, int side) {
     const Rect rect = pair.lug(side);
-    const std::array<Point, 4> corners = {Point{rect.x, rect.y}, Point{rect.right(), rect.y},
-                                          Point{rect.right(), rect.bottom()},
-                                          Point{rect.x, rect.bottom()}};
+    const std::array<Dot, 4> corners = {Dot{rect.x, rect.y}, Dot{rect.right(), rect.y},
+                                          Dot{rect.right(), rect.bottom()},
+                                          Dot{rect.x, rect.bottom()}};
     for (std::size_t i = 0; i < corners.size(); ++i) {
         dotted_line(pair, corners[i], corners[(i + 1) % corners.size()]);
     }
@@ -90,12 +90,12 @@ void pin(const Pair& pair, Token color, float right, float down) {
     outlined(pair, pair.rect(kPinLeft + right, down - kPinThick / 2, kPinRight - kPinLeft,
                              kPinThick),
              color, Token::ink, 4, 1.6F);
-    const Point ring{pair.x(kRingAt + right), pair.y(down)};
+    const Dot ring{pair.x(kRingAt + right), pair.y(down)};
     ui.ring(ring, kRing * pair.unit, Token::ink, 5.2F * pair.unit);
     ui.ring(ring, kRing * pair.unit, color, 2.4F * pair.unit);
 }
 
-Pair pair_of(Ui& ui, Point middle, float height) {
+Pair pair_of(Ui& ui, Dot middle, float height) {
     return {ui, middle, height / kHeight};
 }
 
@@ -108,7 +108,7 @@ void open_lugs(const Pair& pair) {
 
 }  // namespace
 
-void lugs(Ui& ui, Point middle, float height, LugState state) {
+void lugs(Ui& ui, Dot middle, float height, LugState state) {
     const Pair pair = pair_of(ui, middle, height);
     switch (state) {
         case LugState::unasked:
@@ -130,7 +130,7 @@ void lugs(Ui& ui, Point middle, float height, LugState state) {
     }
 }
 
-void lugs_leaving(Ui& ui, Point middle, float height, LugState state, float gone) {
+void lugs_leaving(Ui& ui, Dot middle, float height, LugState state, float gone) {
     const Pair pair = pair_of(ui, middle, height);
     open_lugs(pair);
     if (gone >= 1) {
@@ -155,16 +155,19 @@ void lug_row(Ui& ui, Rect rect, const std::vector<LugView>& views, float height)
     if (views.empty()) {
         return;
     }
-    const auto count = static_cast<float>(views.size());
-    // A pin half-way in must not touch its neighbour at the left.
-    const float least = lugs_left(kHeight) + (kFromMiddle + kWidth / 2) + 2;
-    const float first = lugs_left(kHeight) - 6;
-    const float whole = first + least * (count - 1) + kPinRight + 1;
+    const auto gaps = static_cast<float>(views.size()) - 1;
+    // A pin half-way in must not touch its neighbour at the left. The first one may hang out a
+    // little into the margin, so that lugs and words begin at the same place.
+    constexpr float kFirst = 22;
+    const float least = lugs_left(kHeight) + kFromMiddle + kWidth / 2 + 6;
+    const float whole = kFirst + least * gaps + kPinRight + 1;
     height = std::min(height, kHeight * rect.w / whole);
     const float unit = height / kHeight;
-    const float step = (rect.w - (first + kPinRight + 1) * unit) / std::max(1.0F, count - 1);
+    const float ends = (kFirst + kPinRight + 1) * unit;
+    const float step = std::min((rect.w - ends) / std::max(1.0F, gaps), 3.6F * height);
+    const float left = std::max(0.0F, (rect.w - ends - step * gaps) / 2);
     for (std::size_t i = 0; i < views.size(); ++i) {
-        const float x = rect.x + first * unit + step * static_cast<float>(i);
+        const float x = rect.x + left + kFirst * unit + step * static_cast<float>(i);
         lugs(ui, {x, rect.middle().y}, height, views[i].state);
     }
 }

@@ -10,7 +10,9 @@ namespace holdpin {
 
 namespace {
 
-void rivet(Ui& ui, Point at) {
+constexpr float kStateLeading = 0.86F;  // two lines of a state belong together
+
+void rivet(Ui& ui, Dot at) {
     ui.disc(at, ui.sketch(4.6F), Token::rivet);
     ui.ring(at, ui.sketch(4.6F), Token::ink_2, ui.sketch(1.2F));
 }
@@ -26,8 +28,19 @@ float plate_number(Ui& ui, Rect room, const std::string& number, Type type) {
     return room.y + ui.capitals(type);
 }
 
+// A number and its unit stay on one line.
 std::string class_and_hours(const PlateView& plate) {
-    return plate.hours.empty() ? plate.class_name : plate.class_name + " · " + plate.hours;
+    std::string hours;
+    for (const char letter : plate.hours) {
+        letter == ' ' ? hours += "\u00A0" : hours += letter;
+    }
+    return hours.empty() ? plate.class_name : plate.class_name + " · " + hours;
+}
+
+// As many lines as it takes: names of classes are a third longer in Spanish.
+void class_line(Ui& ui, Rect& room, const std::string& words, float gap) {
+    const TextSpec spec{.type = Type::small, .ink = Token::ink_2, .leading = 0.92F};
+    ui.fitted(room.cut_top(ui.paragraph_height(room.w, words, spec), gap), words, spec);
 }
 
 void lug_line(Ui& ui, Rect rect, const LugView& view) {
@@ -76,19 +89,15 @@ bool floor_plate(Ui& ui, Rect rect, const PlateView& plate) {
         tap = ui.target(rect, target);
     }
     Rect room = plate_surface(ui, rect, tap.down ? Token::tile_down : Token::plate);
+    room.y -= ui.sketch(5);
+    room.h += ui.sketch(7);
     const float number_bottom = plate_number(ui, room, plate.plate, Type::plate);
-    room.cut_top(number_bottom - room.y + ui.sketch(8));
-    // The hours only where they fit into the same line; a long class may take a second one.
-    const TextSpec small{.type = Type::small, .ink = Token::ink_2};
-    const std::string with_hours = class_and_hours(plate);
-    const bool fits = ui.text_width(with_hours, small.type) <= room.w;
-    const std::string& words = fits ? with_hours : plate.class_name;
-    const float lines = ui.paragraph_height(room.w, words, small);
-    ui.fitted(room.cut_top(std::min(lines, 2 * ui.line_height(small.type)), ui.sketch(8)), words,
-              small);
-    lug_row(ui, room.cut_top(ui.sketch(26), ui.sketch(6)), plate.lugs, ui.sketch(23));
-    room.h += ui.sketch(10);  // the last line may hang a little below: it has no edge to touch
-    ui.fitted(room, plate.state, {.type = Type::state, .ink = state_ink(plate)});
+    room.cut_top(number_bottom - room.y + ui.sketch(10));
+    class_line(ui, room, class_and_hours(plate), ui.sketch(10));
+    lug_row(ui, room.cut_top(ui.sketch(24), ui.sketch(4)), plate.lugs, ui.sketch(23));
+    room.h += ui.sketch(12);  // the last line may hang a little below: it has no edge to touch
+    ui.fitted(room, plate.state,
+              {.type = Type::state, .ink = state_ink(plate), .leading = kStateLeading});
     return tap.tapped;
 }
 
@@ -96,10 +105,7 @@ void holds_plate(Ui& ui, Rect rect, const PlateView& plate) {
     Rect room = plate_surface(ui, rect);
     const float bottom = plate_number(ui, room, plate.plate, Type::plate_huge);
     room.cut_top(bottom - room.y + ui.sketch(8));
-    const TextSpec small{.type = Type::small, .ink = Token::ink_2};
-    const std::string words = class_and_hours(plate);
-    const float lines = ui.paragraph_height(room.w, words, small);
-    ui.fitted(room.cut_top(lines, ui.sketch(6)), words, small);
+    class_line(ui, room, class_and_hours(plate), ui.sketch(6));
     if (plate.lugs.empty()) {
         return;
     }
@@ -120,7 +126,7 @@ float handed_head(Ui& ui, Rect rect, const PlateView& plate, float turn) {
     Rect number = room;
     number.cut_right(lugs_left(pair) + lugs_right(pair), ui.sketch(12));
     const float bottom = plate_number(ui, number, plate.plate, Type::plate_huge);
-    const Point middle{rect.right() - pair * 0.7F, rect.y + huge / 2};
+    const Dot middle{rect.right() - pair * 0.7F, rect.y + huge / 2};
     lugs_leaving(ui, middle, pair, LugState::due, turn);
     room.cut_top(bottom - room.y + ui.sketch(8));
     ui.fitted(room.cut_top(ui.line_height(Type::body), ui.sketch(8)), class_and_hours(plate),

@@ -13,9 +13,9 @@
 namespace holdpin {
 
 // One pair of lugs around `middle`, `height` being that of a lug.
-void lugs(Ui& ui, Point middle, float height, LugState state);
+void lugs(Ui& ui, Dot middle, float height, LugState state);
 // The same with its pin on the way out: 0 in, 1 gone. It slides left and falls.
-void lugs_leaving(Ui& ui, Point middle, float height, LugState state, float gone);
+void lugs_leaving(Ui& ui, Dot middle, float height, LugState state, float gone);
 // How far a pair reaches from its middle, with a pin half-way in at the left.
 float lugs_left(float height);
 float lugs_right(float height);

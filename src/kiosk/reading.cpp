@@ -59,7 +59,7 @@ float warning_height(const Ui& ui, float width, const WarningView& warning) {
            ui.paragraph_height(sizes.text_width, warning.text, {.type = Type::body});
 }
 
-float warning(Ui& ui, Point at, float width, const WarningView& warning) {
+float warning(Ui& ui, Dot at, float width, const WarningView& warning) {
     const WarningSizes sizes = sizes_of(ui, width);
     const Rect whole{at.x, at.y, width, warning_height(ui, width, warning)};
     ui.fill(whole, Token::warning_body, ui.sketch(10));

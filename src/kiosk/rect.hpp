@@ -1,12 +1,12 @@
-// Points and rectangles in pixels of the display, y downwards, and the few ways screens cut one
-// rectangle into others. Pure: no drawing, no ImGui.
+// Dots and rectangles in pixels of the display, y downwards, and the few ways screens cut one
+// rectangle into others. Pure: no drawing, no ImGui. (A point is something a round looks at.)
 #pragma once
 
 #include <algorithm>
 
 namespace holdpin {
 
-struct Point {
+struct Dot {
     float x = 0;
     float y = 0;
 };
@@ -19,9 +19,9 @@ struct Rect {
 
     float right() const { return x + w; }
     float bottom() const { return y + h; }
-    Point middle() const { return {x + w / 2, y + h / 2}; }
+    Dot middle() const { return {x + w / 2, y + h / 2}; }
     bool is_empty() const { return w <= 0 || h <= 0; }
-    bool contains(Point p) const {
+    bool contains(Dot p) const {
         return p.x >= x && p.y >= y && p.x < right() && p.y < bottom();
     }
 

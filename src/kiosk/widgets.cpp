@@ -36,7 +36,7 @@ Surface tile_surface(const Tile& tile, bool down) {
 
 void tile_mark(Ui& ui, Rect rect, TileState state) {
     const float radius = ui.sketch(17);
-    const Point at{rect.right() - radius - ui.sketch(9), rect.y + radius + ui.sketch(9)};
+    const Dot at{rect.right() - radius - ui.sketch(9), rect.y + radius + ui.sketch(9)};
     if (state == TileState::wrong) {
         ui.disc(at, radius, Token::plate);
         ui.ring(at, radius, Token::held, ui.sketch(3));
@@ -64,6 +64,17 @@ void label_and_second(Ui& ui, Rect room, const std::string& label, const std::st
     ui.fitted_top(room, second, under);
 }
 
+// Above the words where they leave enough height for it, beside them where they do not.
+Rect cut_drawing(const Ui& ui, Rect& room, const Tile& tile) {
+    const float words = ui.paragraph_height(room.w, tile.label, {.type = Type::body_bold}) +
+                        ui.paragraph_height(room.w, tile.second, {.type = Type::small});
+    const float above = std::min(room.h - words - ui.sketch(4), room.h * 0.55F);
+    if (above >= ui.sketch(34)) {
+        return room.cut_top(above, ui.sketch(4));
+    }
+    return room.cut_left(std::min(room.h * 1.3F, room.w * 0.3F), ui.sketch(12));
+}
+
 }  // namespace
 
 bool tile(Ui& ui, Rect rect, const Tile& tile, float min_mm) {
@@ -77,10 +88,7 @@ bool tile(Ui& ui, Rect rect, const Tile& tile, float min_mm) {
     ui.edge(rect, surface.edge, ui.sketch(marked ? 6 : 2.4F), ui.sketch(10));
     Rect room = rect.inset(ui.sketch(22), ui.sketch(10));
     if (!tile.drawing.empty()) {
-        const bool beside = rect.h < ui.sketch(158);
-        const Rect drawing = beside ? room.cut_left(std::min(room.h * 1.3F, room.w * 0.3F),
-                                                    ui.sketch(12))
-                                    : room.cut_top(room.h * 0.48F, ui.sketch(4));
+        const Rect drawing = cut_drawing(ui, room, tile);
         ui.picture(drawing, "tiles/" + tile.drawing);
     }
     if (marked) {
@@ -154,7 +162,7 @@ bool bar_button(Ui& ui, Rect rect, const Button& button, const BarLook& look) {
     target.main = look.main;
     const Tap tap = button_base(ui, rect, button, target, look.look);
     const Surface surface = button_surface(button, look.look, tap.down);
-    const bool narrow = rect.w < ui.mm(45);
+    const bool narrow = rect.w < ui.mm(38);
     Rect room = rect.inset(ui.sketch(narrow ? 8 : 28), ui.sketch(8));
     const float size = ui.sketch(look.icon == Icon::hand ? 58 : 56);
     if (look.icon == Icon::none) {
@@ -243,7 +251,7 @@ bool row(Ui& ui, Rect rect, const Row& row, float min_mm) {
     const RowRooms rooms = rooms_of_row(ui, rect, row);
     if (row.mark != LugState::unasked) {
         const float height = std::min(ui.sketch(34), rooms.mark.h * 0.7F);
-        const Point middle{rooms.mark.x + lugs_left(height), rooms.mark.middle().y};
+        const Dot middle{rooms.mark.x + lugs_left(height), rooms.mark.middle().y};
         lugs(ui, middle, height, row.mark);
     }
     if (row.chosen) {

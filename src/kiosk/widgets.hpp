@@ -35,7 +35,7 @@ float row_height(const Ui& ui, float width, const Row& row, float min_mm = kOper
 bool key(Ui& ui, Rect rect, const std::string& id, const std::string& label, float min_mm,
          Type type = Type::big);
 // A key with an icon instead of a letter; `on` shows that it stays down. Its label is its id.
-using DrawIcon = void (*)(Ui& ui, Point middle, float size, Token ink);
+using DrawIcon = void (*)(Ui& ui, Dot middle, float size, Token ink);
 struct IconKey {
     std::string id;
     DrawIcon icon = nullptr;
@@ -46,7 +46,7 @@ bool icon_key(Ui& ui, Rect rect, const IconKey& key);
 
 // ---- things to read ---------------------------------------------------------------------------
 // Warning with its signal word (header in standard colours, triangle, words below). Returns height.
-float warning(Ui& ui, Point at, float width, const WarningView& warning);
+float warning(Ui& ui, Dot at, float width, const WarningView& warning);
 float warning_height(const Ui& ui, float width, const WarningView& warning);
 
 // The picture in its panel, caption at the bottom left; draws an empty panel when there is none.
@@ -57,15 +57,15 @@ void progress_row(Ui& ui, Rect rect, const Progress& progress);
 float progress_height(const Ui& ui);
 
 // ---- icons, drawn, no font --------------------------------------------------------------------
-void arrow_left(Ui& ui, Point middle, float size, Token ink);
-void arrow_right(Ui& ui, Point middle, float size, Token ink);
-void arrow_up(Ui& ui, Point middle, float size, Token ink);
-void arrow_down(Ui& ui, Point middle, float size, Token ink);
-void tick(Ui& ui, Point middle, float size, Token ink);
-void cross(Ui& ui, Point middle, float size, Token ink);
-void backspace_icon(Ui& ui, Point middle, float size, Token ink);
-void capitals_icon(Ui& ui, Point middle, float size, Token ink);
-void raised_hand(Ui& ui, Point middle, float size, Token ink, Token ground);
-void warning_triangle(Ui& ui, Point middle, float size, Token ground, Token ink);
+void arrow_left(Ui& ui, Dot middle, float size, Token ink);
+void arrow_right(Ui& ui, Dot middle, float size, Token ink);
+void arrow_up(Ui& ui, Dot middle, float size, Token ink);
+void arrow_down(Ui& ui, Dot middle, float size, Token ink);
+void tick(Ui& ui, Dot middle, float size, Token ink);
+void cross(Ui& ui, Dot middle, float size, Token ink);
+void backspace_icon(Ui& ui, Dot middle, float size, Token ink);
+void capitals_icon(Ui& ui, Dot middle, float size, Token ink);
+void raised_hand(Ui& ui, Dot middle, float size, Token ink, Token ground);
+void warning_triangle(Ui& ui, Dot middle, float size, Token ground, Token ink);
 
 }  // namespace holdpin

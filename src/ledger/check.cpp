@@ -14,11 +14,9 @@ bool clock_was_set_back(const Entry& before, const Entry& entry) {
 
 }  // namespace
 
-Row row_of(const Query& query) {
-    return {query.integer(0), query.blob(1), query.blob(2)};
-}
+EntryRow row_of(const Query& query) { return {query.integer(0), query.blob(1), query.blob(2)}; }
 
-RowVerdict judge(const Row& row) {
+RowVerdict judge(const EntryRow& row) {
     const std::string name = "entry " + std::to_string(row.n);
     RowVerdict verdict;
     if (row.leaf.size() != verdict.leaf.size()) {
@@ -32,13 +30,15 @@ RowVerdict judge(const Row& row) {
     if (!entry) return {LedgerFault::undecodable, name + " cannot be read", {}, {}};
     if (entry.value().n != row.n) {
         return {LedgerFault::altered_body,
-                name + " was written as entry " + std::to_string(entry.value().n), {}, {}};
+                name + " was written as entry " + std::to_string(entry.value().n),
+                {},
+                {}};
     }
     verdict.entry = std::move(entry).value();
     return verdict;
 }
 
-Result<Entry> entry_of(const Row& row) {
+Result<Entry> entry_of(const EntryRow& row) {
     RowVerdict verdict = judge(row);
     if (verdict.fault == LedgerFault::none) return std::move(verdict.entry);
     return Error{ErrorKind::damaged, verdict.what, "ledger", "go back to the last good copy"};
@@ -50,7 +50,7 @@ Result<LedgerReport> check_entries(Database& db) {
     Entry before;
     auto query = db.query("SELECT n, body, leaf FROM entry ORDER BY n");
     while (TRY(query.next())) {
-        const Row row = row_of(query);
+        const EntryRow row = row_of(query);
         const std::int64_t wanted = before.n + 1;
         RowVerdict verdict = judge(row);
         if (row.n != wanted) {

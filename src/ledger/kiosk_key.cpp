@@ -63,8 +63,7 @@ Bytes sign(const KioskKey& key, std::span<const std::uint8_t> message) {
     Bytes public_key;
     SecretKey secret = secret_of(key.seed, public_key);
     Bytes signature(crypto_sign_BYTES);
-    crypto_sign_detached(signature.data(), nullptr, message.data(), message.size(),
-                         secret.data());
+    crypto_sign_detached(signature.data(), nullptr, message.data(), message.size(), secret.data());
     sodium_memzero(secret.data(), secret.size());
     return signature;
 }

@@ -20,8 +20,8 @@ Result<void> each_leaf(Database& db, const std::function<void(const Hash&)>& vis
         Hash leaf{};
         if (query.integer(0) != wanted || stored.size() != leaf.size()) {
             return Error{ErrorKind::damaged,
-                         "entry " + std::to_string(wanted) + " is missing or has no hash",
-                         "ledger", "go back to the last good copy"};
+                         "entry " + std::to_string(wanted) + " is missing or has no hash", "ledger",
+                         "go back to the last good copy"};
         }
         std::copy(stored.begin(), stored.end(), leaf.begin());
         visit(leaf);
@@ -38,10 +38,10 @@ Result<void> refuse_unfit(const Fact& fact, std::int64_t n) {
         return Error{ErrorKind::invalid, "the data of an entry is an object", fact.kind, ""};
     }
     if (fact.about < 0 || fact.about >= n) {
-        return Error{ErrorKind::invalid,
-                     "an entry can only be about an earlier one, not about " +
-                         std::to_string(fact.about),
-                     fact.kind, ""};
+        return Error{
+            ErrorKind::invalid,
+            "an entry can only be about an earlier one, not about " + std::to_string(fact.about),
+            fact.kind, ""};
     }
     return {};
 }
@@ -112,7 +112,7 @@ Result<void> Ledger::each(std::int64_t from, std::int64_t to,
     query.bind(from).bind(to);
     std::int64_t wanted = std::max<std::int64_t>(from, 1);
     while (TRY(query.next())) {
-        const Row row = row_of(query);
+        const EntryRow row = row_of(query);
         if (row.n != wanted) {
             return Error{ErrorKind::damaged, "entry " + std::to_string(wanted) + " is missing",
                          "ledger", "go back to the last good copy"};

@@ -81,8 +81,8 @@ struct LedgerReport {
     std::uint64_t size = 0;  // entries that hold, from the first on
     Hash root{};             // of those
     LedgerFault fault = LedgerFault::none;
-    std::int64_t first_bad = 0;  // entry number, 0 if none
-    std::string what;            // one sentence
+    std::int64_t first_bad = 0;             // entry number, 0 if none
+    std::string what;                       // one sentence
     std::vector<std::int64_t> clock_jumps;  // entries whose wall clock went back within a boot
 };
 

@@ -5,14 +5,14 @@
 
 namespace holdpin {
 
-struct Row {
+struct EntryRow {
     std::int64_t n = 0;
     Bytes body;
     Bytes leaf;
 };
 
 // Of "SELECT n, body, leaf FROM entry ...".
-Row row_of(const Query& query);
+EntryRow row_of(const Query& query);
 
 struct RowVerdict {
     LedgerFault fault = LedgerFault::none;
@@ -22,9 +22,9 @@ struct RowVerdict {
 };
 
 // Whether the row holds by itself: its leaf, its body and its number agree.
-RowVerdict judge(const Row& row);
+RowVerdict judge(const EntryRow& row);
 
 // The entry of a row, or the error that names it.
-Result<Entry> entry_of(const Row& row);
+Result<Entry> entry_of(const EntryRow& row);
 
 }  // namespace holdpin

@@ -12,9 +12,7 @@ constexpr std::uint8_t kLeafMark = 0x00;
 constexpr std::uint8_t kNodeMark = 0x01;
 
 // The largest power of two below `size`, which is at least 2.
-std::size_t split_point(std::size_t size) {
-    return std::bit_floor(size - 1);
-}
+std::size_t split_point(std::size_t size) { return std::bit_floor(size - 1); }
 
 void add_path(std::span<const Hash> leaves, std::uint64_t index, std::vector<Hash>& path) {
     if (leaves.size() < 2) return;

@@ -8,6 +8,7 @@ namespace holdpin {
 namespace {
 
 constexpr double kFrameMargin = 8;  // sketch pixels between a part and its frame
+constexpr double kLeastFrame = 40;  // a small part is still found
 constexpr double kNameGap = 6;      // between a frame and its name
 constexpr double kEdge = 4;         // kept free at the picture's edge
 
@@ -23,15 +24,23 @@ Box inside(Box box, const Extent& room, double edge) {
     return box;
 }
 
-Box frame_of(const PartBox& part, const Extent& room, double unit) {
+// One side of a frame: around the part with a margin, long enough to be seen, inside the room.
+struct Side {
+    double from;
+    double length;
+};
+Side side_of(double from, double length, double room, double unit) {
     const double edge = kEdge * unit;
-    const double left = std::max(edge, part.x - kFrameMargin * unit);
-    const double top = std::max(edge, part.y - kFrameMargin * unit);
-    const double right =
-        std::min(room.width - edge, part.x + part.width + kFrameMargin * unit);
-    const double bottom =
-        std::min(room.height - edge, part.y + part.height + kFrameMargin * unit);
-    return {left, top, std::max(0.0, right - left), std::max(0.0, bottom - top)};
+    const double wanted = std::max(length + 2 * kFrameMargin * unit, kLeastFrame * unit);
+    const double left = std::max(edge, from + length / 2 - wanted / 2);
+    const double right = std::min(room - edge, from + length / 2 + wanted / 2);
+    return {left, std::max(0.0, right - left)};
+}
+
+Box frame_of(const PartBox& part, const Extent& room, double unit) {
+    const Side across = side_of(part.x, part.width, room.width, unit);
+    const Side down = side_of(part.y, part.height, room.height, unit);
+    return {across.from, down.from, across.length, down.length};
 }
 
 // Above, below, right, left: in this order of liking.

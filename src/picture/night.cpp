@@ -14,8 +14,9 @@ struct Exchange {
     std::string_view night;
 };
 
-// Outlines turn light, areas turn dark and keep their order of brightness. The colours that carry a
-// meaning by standard (ISO 3864 yellow and blue, the red of danger) are the same in both.
+// Outlines turn light, areas dark; the dark grey turns lighter than the bodies, as it also stands
+// alone on a dark tile. The colours that carry a meaning by standard (ISO 3864 yellow and blue, the
+// red of danger) are the same in both.
 constexpr std::array kExchanges = {
     Exchange{"#15191d", "#edeff1"},  // ink
     Exchange{"#3c434a", "#bac2c8"},  // second ink
@@ -31,7 +32,7 @@ constexpr std::array kExchanges = {
     Exchange{"#bdbab0", "#333a41"},
     Exchange{"#b9b6ab", "#566069"},  // hair lines
     Exchange{"#8a877e", "#7d868d"},
-    Exchange{"#6b6a64", "#262c32"},  // tyres
+    Exchange{"#6b6a64", "#737c84"},  // the dark grey: must be seen on a dark tile
     Exchange{"#1f4e6b", "#a9c8dc"},  // touch
     Exchange{"#d7e2ea", "#22323d"},  // tile
     Exchange{"#bfd5e3", "#2f5168"},  // accent
@@ -49,7 +50,7 @@ struct Accent {
 constexpr std::array kAccents = {
     Accent{".body", "#bfd5e3", "#2f5168"},  Accent{".body2", "#bfd5e3", "#2f5168"},
     Accent{".metal", "#bfd5e3", "#2f5168"}, Accent{".paper", "#e3edf4", "#223c4e"},
-    Accent{".dark", "#6f9ab6", "#4a7693"},
+    Accent{".dark", "#6f9ab6", "#6f9ab6"},
 };
 
 constexpr std::size_t kHexLength = 7;

@@ -12,16 +12,17 @@ namespace {
 using Json = nlohmann::json;
 
 constexpr const char* kTables = R"sql(
-CREATE TABLE IF NOT EXISTS s_person(id TEXT PRIMARY KEY, name_hash TEXT NOT NULL, badge TEXT NOT NULL,
-  language TEXT NOT NULL, duties TEXT NOT NULL, endorsements TEXT NOT NULL, extension TEXT NOT NULL,
-  competence TEXT NOT NULL, listed_until TEXT NOT NULL, entry INTEGER NOT NULL) STRICT;
-CREATE TABLE IF NOT EXISTS s_machine(plate TEXT PRIMARY KEY, class TEXT NOT NULL, room TEXT NOT NULL,
-  hours INTEGER NOT NULL, fuel INTEGER NOT NULL, service_every INTEGER NOT NULL,
+CREATE TABLE IF NOT EXISTS s_person(id TEXT PRIMARY KEY, name_hash TEXT NOT NULL,
+  badge TEXT NOT NULL, language TEXT NOT NULL, duties TEXT NOT NULL, endorsements TEXT NOT NULL,
+  extension TEXT NOT NULL, competence TEXT NOT NULL, listed_until TEXT NOT NULL,
+  entry INTEGER NOT NULL) STRICT;
+CREATE TABLE IF NOT EXISTS s_machine(plate TEXT PRIMARY KEY, class TEXT NOT NULL,
+  room TEXT NOT NULL, hours INTEGER NOT NULL, fuel INTEGER NOT NULL, service_every INTEGER NOT NULL,
   service_done INTEGER NOT NULL, inspection_due TEXT NOT NULL, as_truck INTEGER NOT NULL,
   returned_ms INTEGER NOT NULL) STRICT;
-CREATE TABLE IF NOT EXISTS s_topic(person TEXT NOT NULL, topic TEXT NOT NULL, instructed TEXT NOT NULL,
-  practised TEXT NOT NULL, evaluated TEXT NOT NULL, refresher INTEGER NOT NULL,
-  PRIMARY KEY(person, topic)) STRICT;
+CREATE TABLE IF NOT EXISTS s_topic(person TEXT NOT NULL, topic TEXT NOT NULL,
+  instructed TEXT NOT NULL, practised TEXT NOT NULL, evaluated TEXT NOT NULL,
+  refresher INTEGER NOT NULL, PRIMARY KEY(person, topic)) STRICT;
 CREATE TABLE IF NOT EXISTS s_authorisation(person TEXT NOT NULL, class TEXT NOT NULL,
   entry INTEGER NOT NULL, rooms TEXT NOT NULL, shifts TEXT NOT NULL,
   PRIMARY KEY(person, class)) STRICT;
@@ -30,9 +31,10 @@ CREATE TABLE IF NOT EXISTS s_finding(entry INTEGER PRIMARY KEY, machine TEXT NOT
   at_ms INTEGER NOT NULL, by TEXT NOT NULL, source TEXT NOT NULL, open INTEGER NOT NULL,
   allowed INTEGER NOT NULL, allowed_until INTEGER NOT NULL, repaired INTEGER NOT NULL,
   rechecked INTEGER NOT NULL, text_hash TEXT NOT NULL, told INTEGER NOT NULL) STRICT;
-CREATE TABLE IF NOT EXISTS s_round(entry INTEGER PRIMARY KEY, machine TEXT NOT NULL, kind TEXT NOT NULL,
-  person TEXT NOT NULL, digest TEXT NOT NULL, signed_ms INTEGER NOT NULL, shift_end INTEGER NOT NULL,
-  full INTEGER NOT NULL, used INTEGER NOT NULL, voided INTEGER NOT NULL) STRICT;
+CREATE TABLE IF NOT EXISTS s_round(entry INTEGER PRIMARY KEY, machine TEXT NOT NULL,
+  kind TEXT NOT NULL, person TEXT NOT NULL, digest TEXT NOT NULL, signed_ms INTEGER NOT NULL,
+  shift_end INTEGER NOT NULL, full INTEGER NOT NULL, used INTEGER NOT NULL,
+  voided INTEGER NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_release(entry INTEGER PRIMARY KEY, machine TEXT NOT NULL,
   person TEXT NOT NULL, room TEXT NOT NULL, from_ms INTEGER NOT NULL, until_ms INTEGER NOT NULL,
   returned INTEGER NOT NULL) STRICT;
@@ -200,8 +202,10 @@ Result<void> repair_stated(const Folding& f) {
     return mark_findings(f, "UPDATE s_finding SET repaired=?, rechecked=0 WHERE entry=?");
 }
 Result<void> recheck_done(const Folding& f) {
-    return f.flag("fine") ? mark_findings(f, "UPDATE s_finding SET rechecked=? WHERE entry=?")
-                          : mark_findings(f, "UPDATE s_finding SET repaired=0, rechecked=0*? WHERE entry=?");
+    constexpr const char* kFine = "UPDATE s_finding SET rechecked=? WHERE entry=?";
+    constexpr const char* kNotFine =
+        "UPDATE s_finding SET repaired=0, rechecked=0*? WHERE entry=?";
+    return mark_findings(f, f.flag("fine") ? kFine : kNotFine);
 }
 Result<void> returned_to_service(const Folding& f) {
     return mark_findings(f, "UPDATE s_finding SET open=0*? WHERE entry=?");
@@ -348,7 +352,8 @@ Result<std::int64_t> folded_up_to(Database& db) {
 Result<std::string> state_digest(Database& db) {
     std::string all;
     for (const char* table : kTableNames) {
-        Query columns = db.query(fmt::format("SELECT count(*) FROM pragma_table_info('{}')", table));
+        Query columns =
+            db.query(fmt::format("SELECT count(*) FROM pragma_table_info('{}')", table));
         TRY(columns.next());
         const int count = static_cast<int>(columns.integer(0));
         Query rows = db.query(fmt::format("SELECT * FROM {} ORDER BY 1, 2", table));

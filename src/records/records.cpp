@@ -210,7 +210,8 @@ Result<MachineState> machine_state(Database& db, std::string_view plate) {
     state.service_done_tenths = query.integer(3);
     state.inspection_due = date_of(query.text(4));
     state.last_returned_ms = query.integer(5);
-    for (const auto& row : TRY(findings_where(db, " WHERE open=1 AND machine=? ORDER BY entry", plate))) {
+    for (const auto& row :
+         TRY(findings_where(db, " WHERE open=1 AND machine=? ORDER BY entry", plate))) {
         state.findings.push_back(row.finding);
     }
     state.round = TRY(last_round(db, plate));

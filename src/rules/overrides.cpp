@@ -1,5 +1,7 @@
 #include "rules/overrides.hpp"
 
+#include "base/text.hpp"
+
 namespace holdpin {
 
 bool can_ever_override(HoldCode code) {
@@ -10,11 +12,11 @@ bool can_ever_override(HoldCode code) {
 OverrideRefusal refusal_of(const OverrideRequest& request, const HoldRule& rule,
                            const SitePolicy& policy) {
     if (!rule.overridable || !can_ever_override(request.code)) return OverrideRefusal::never;
-    if (request.first.empty() || request.first == request.second) {
+    if (request.first.empty() || request.second.empty() || request.first == request.second) {
         return OverrideRefusal::same_person;
     }
     if (!request.first_entitled || !request.second_entitled) return OverrideRefusal::not_entitled;
-    if (request.reason.empty()) return OverrideRefusal::no_reason;
+    if (trimmed(request.reason).empty()) return OverrideRefusal::no_reason;
     const std::int64_t latest = request.now_ms + policy.override_hours_max * 3'600'000LL;
     if (request.until_ms <= request.now_ms || request.until_ms > latest) {
         return OverrideRefusal::no_end;

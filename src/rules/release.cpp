@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "rules/overrides.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -19,12 +21,17 @@ void add(Holds& holds, HoldCode code) {
 
 HoldCode code_of(TopicGap gap) {
     switch (gap) {
-        case TopicGap::not_practised: return HoldCode::topic_not_practised;
-        case TopicGap::not_evaluated: return HoldCode::topic_not_evaluated;
-        case TopicGap::lapsed: return HoldCode::topic_lapsed;
-        case TopicGap::refresher_open: return HoldCode::refresher_open;
+        case TopicGap::not_practised:
+            return HoldCode::topic_not_practised;
+        case TopicGap::not_evaluated:
+            return HoldCode::topic_not_evaluated;
+        case TopicGap::lapsed:
+            return HoldCode::topic_lapsed;
+        case TopicGap::refresher_open:
+            return HoldCode::refresher_open;
         case TopicGap::not_instructed:
-        case TopicGap::none: break;
+        case TopicGap::none:
+            break;
     }
     return HoldCode::topic_not_instructed;
 }
@@ -135,6 +142,7 @@ void add_service_holds(const Snapshot& s, Holds& holds) {
 }
 
 void add_site_holds(const Snapshot& s, Holds& holds) {
+    if (s.machine_class == nullptr) add(holds, HoldCode::machine_unknown);
     if (s.machine.out) {
         Hold hold;
         const bool over = s.now_ms >= s.machine.out->until_ms;
@@ -150,7 +158,6 @@ void add_site_holds(const Snapshot& s, Holds& holds) {
 }
 
 void add_machine_holds(const Snapshot& s, Holds& holds) {
-    if (s.machine_class == nullptr) add(holds, HoldCode::machine_unknown);
     add_finding_holds(s, holds);
     if (s.room_closed && s.machine_class != nullptr && s.machine_class->has_engine) {
         Hold hold;
@@ -169,12 +176,13 @@ void add_machine_holds(const Snapshot& s, Holds& holds) {
     add_site_holds(s, holds);
 }
 
+// A record of an override that there can never be takes nothing away.
 Holds without_overridden(const Snapshot& s, Holds holds) {
     std::erase_if(holds, [&](const Hold& hold) {
-        return std::any_of(s.machine.overrides.begin(), s.machine.overrides.end(),
-                           [&](const Override& o) {
-                               return o.code == hold.code && s.now_ms < o.until_ms;
-                           });
+        return can_ever_override(hold.code) &&
+               std::any_of(
+                   s.machine.overrides.begin(), s.machine.overrides.end(),
+                   [&](const Override& o) { return o.code == hold.code && s.now_ms < o.until_ms; });
     });
     return holds;
 }
@@ -222,9 +230,10 @@ Decision decide_release(const Snapshot& s) {
 bool takeover_enough(const MachineState& machine, const std::string& round_digest,
                      const std::optional<ShiftWindow>& shift) {
     const auto& round = machine.round;
-    return shift && round && round->signed_ms >= shift->start_ms &&
-           round->shift_end_ms == shift->end_ms && round->digest == round_digest && round->used &&
-           !round->voided && machine.findings.empty() && !machine.out;
+    const auto is_new = [&](const OpenFinding& finding) { return finding.entry > round->entry; };
+    return shift && round && round->shift_end_ms == shift->end_ms &&
+           round->digest == round_digest && round->used && !round->voided && !machine.out &&
+           std::none_of(machine.findings.begin(), machine.findings.end(), is_new);
 }
 
 }  // namespace holdpin

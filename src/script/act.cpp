@@ -20,6 +20,7 @@ constexpr std::array kVerbs{
     VerbName{"answer", Verb::answer},     VerbName{"walk", Verb::walk},
     VerbName{"guide", Verb::guide},       VerbName{"quiz", Verb::quiz},
     VerbName{"expect", Verb::expect},     VerbName{"expect_not", Verb::expect_not},
+    VerbName{"grey", Verb::grey},
     VerbName{"expect_page", Verb::expect_page}, VerbName{"ledger", Verb::ledger},
     VerbName{"no_ledger", Verb::no_ledger}, VerbName{"wait", Verb::wait},
     VerbName{"clock", Verb::clock},       VerbName{"power_cut", Verb::power_cut},

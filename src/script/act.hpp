@@ -26,6 +26,7 @@ enum class Verb {
     quiz,         // "right" or "wrong", to its end
     expect,       // a text that must stand on the page
     expect_not,
+    grey,         // a target that is there and cannot be touched
     expect_page,  // how the id of the page must begin
     ledger,       // a kind of entry that the last act must have made
     no_ledger,

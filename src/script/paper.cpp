@@ -32,10 +32,10 @@ Result<void> PaperHands::tap(const std::string& target) {
     const Page page = app_->page();
     const auto targets = targets_of(page);
     auto found = std::find_if(targets.begin(), targets.end(),
-                              [&](const Target& one) { return one.id == target; });
+                              [&](const PageTarget& one) { return one.id == target; });
     if (found == targets.end()) {
         const std::string label = plain_spaces(target);
-        found = std::find_if(targets.begin(), targets.end(), [&](const Target& one) {
+        found = std::find_if(targets.begin(), targets.end(), [&](const PageTarget& one) {
             return plain_spaces(one.label) == label;
         });
     }

@@ -9,7 +9,7 @@ namespace {
 constexpr std::int64_t kTapMs = 1000;
 
 bool is_check(Verb verb) {
-    return verb == Verb::expect || verb == Verb::expect_not || verb == Verb::expect_page ||
+    return verb == Verb::expect || verb == Verb::grey || verb == Verb::expect_not || verb == Verb::expect_page ||
            verb == Verb::ledger || verb == Verb::no_ledger || verb == Verb::picture;
 }
 
@@ -76,6 +76,13 @@ Result<void> Runner::check(const Act& act) {
         case Verb::expect_not:
             if (shown) return unmet("did not expect \"" + act.text + "\"");
             return {};
+        case Verb::grey: {
+            const auto tapped = hands_.tap(act.text);
+            if (tapped.ok() || tapped.error().kind != ErrorKind::refused) {
+                return unmet("expected \"" + act.text + "\" to be grey");
+            }
+            return {};
+        }
         case Verb::expect_page:
             if (!hands_.page().id.starts_with(act.text)) {
                 return unmet("expected the page \"" + act.text + "\"");

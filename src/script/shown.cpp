@@ -9,7 +9,7 @@ namespace {
 // Collects while walking over the kinds of bodies; empty texts are not shown.
 struct Collector {
     std::vector<std::string> texts;
-    std::vector<Target> targets;
+    std::vector<PageTarget> targets;
 
     void say(const std::string& text) {
         if (!text.empty()) texts.push_back(text);
@@ -121,7 +121,7 @@ Collector collected(const Page& page) {
 }  // namespace
 
 std::vector<std::string> texts_of(const Page& page) { return collected(page).texts; }
-std::vector<Target> targets_of(const Page& page) { return collected(page).targets; }
+std::vector<PageTarget> targets_of(const Page& page) { return collected(page).targets; }
 
 std::string plain_spaces(std::string_view text) {
     constexpr std::array<std::string_view, 3> kSpaces{"\u00A0", "\u2009", "\u202F"};

@@ -9,7 +9,7 @@
 
 namespace holdpin {
 
-struct Target {
+struct PageTarget {
     std::string id;
     std::string label;
     bool enabled = true;
@@ -18,7 +18,7 @@ struct Target {
 };
 
 std::vector<std::string> texts_of(const Page& page);
-std::vector<Target> targets_of(const Page& page);
+std::vector<PageTarget> targets_of(const Page& page);
 
 // Thin and no-break spaces as plain ones, so that a script can be typed on any keyboard.
 std::string plain_spaces(std::string_view text);

@@ -22,7 +22,7 @@ std::string last_part(const std::string& id) { return split(id, '/').back(); }
 bool has_target(const Page& page, const std::string& id) {
     const auto targets = targets_of(page);
     return std::any_of(targets.begin(), targets.end(),
-                       [&](const Target& one) { return one.id == id; });
+                       [&](const PageTarget& one) { return one.id == id; });
 }
 
 // The point a page asks, in whichever round it stands with just these readings.
@@ -52,6 +52,14 @@ const std::string* value_for(const std::vector<Pair>& pairs, const std::string& 
         if (pair.name == name) return &pair.value;
     }
     return nullptr;
+}
+
+// A reading stands already: the round was left while it waited for Next.
+bool has_reading(const Page& page) {
+    const auto* choice = std::get_if<ChoiceBody>(&page.body);
+    return choice != nullptr &&
+           std::any_of(choice->tiles.begin(), choice->tiles.end(),
+                       [](const Tile& tile) { return tile.state == TileState::chosen; });
 }
 
 }  // namespace
@@ -90,6 +98,7 @@ Result<void> Runner::walk_point(const Act& act, const Page& page) {
         for (int more = 0; more < 2 && hands_.page().id == page.id; ++more) TRY(go_on());
         return {};
     }
+    if (has_reading(page)) return go_on();
     const std::string* other = value_for(act.pairs, point->id);
     return read_tile(page, other == nullptr ? fine_reading(*point) : *other);
 }

@@ -30,8 +30,9 @@ Result<std::optional<std::string>> content_of(Database& db, std::string_view dig
 
 Result<void> set_fact(Database& db, std::string_view name, std::string_view value) {
     return db
-        .query("INSERT INTO fact (name, value) VALUES (?, ?) "
-               "ON CONFLICT (name) DO UPDATE SET value = excluded.value")
+        .query(
+            "INSERT INTO fact (name, value) VALUES (?, ?) "
+            "ON CONFLICT (name) DO UPDATE SET value = excluded.value")
         .bind(name)
         .bind(value)
         .run();

@@ -24,9 +24,7 @@ std::int64_t delay_ms(int failures) {
     return kDelays[static_cast<std::size_t>(std::clamp(failures, 0, kFailuresMax))] * 1000;
 }
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 bool is_pin(std::string_view pin) {
     return pin.size() >= kDigitsMin && pin.size() <= kDigitsMax &&
@@ -52,9 +50,7 @@ bool repeats_a_block(std::string_view pin) {
     return false;
 }
 
-bool is_year(std::string_view text) {
-    return text.size() == 4 && text >= "1940" && text <= "2035";
-}
+bool is_year(std::string_view text) { return text.size() == 4 && text >= "1940" && text <= "2035"; }
 
 // 19871990, or 198719: years after each other, the last perhaps cut off after two digits.
 bool is_years(std::string_view pin) {
@@ -86,9 +82,7 @@ Result<PepperedPin> peppered(const Bytes& pepper, std::string_view pin) {
 }
 
 // Argon2id takes its password as characters, of any value.
-const char* characters(const PepperedPin& mac) {
-    return reinterpret_cast<const char*>(mac.data());
-}
+const char* characters(const PepperedPin& mac) { return reinterpret_cast<const char*>(mac.data()); }
 
 Result<bool> matches(const Credential& credential, const PepperedPin& mac) {
     errno = 0;
@@ -102,8 +96,9 @@ Result<bool> matches(const Credential& credential, const PepperedPin& mac) {
 
 Result<void> keep_state(Database& db, const Credential& credential) {
     return db
-        .query("UPDATE credential SET failures = ?, not_before_ms = ?, locked = ? "
-               "WHERE person = ?")
+        .query(
+            "UPDATE credential SET failures = ?, not_before_ms = ?, locked = ? "
+            "WHERE person = ?")
         .bind(std::int64_t{credential.failures})
         .bind(credential.not_before_ms)
         .bind(std::int64_t{credential.locked})
@@ -146,9 +141,10 @@ Result<void> PinBook::set(std::string_view person, std::string_view pin, bool mu
                      "there may be too little memory"};
     }
     return db_
-        .query("INSERT INTO credential (person, hash, must_change) VALUES (?, ?, ?) "
-               "ON CONFLICT (person) DO UPDATE SET hash = excluded.hash, failures = 0, "
-               "not_before_ms = 0, locked = 0, must_change = excluded.must_change")
+        .query(
+            "INSERT INTO credential (person, hash, must_change) VALUES (?, ?, ?) "
+            "ON CONFLICT (person) DO UPDATE SET hash = excluded.hash, failures = 0, "
+            "not_before_ms = 0, locked = 0, must_change = excluded.must_change")
         .bind(person)
         .bind(std::string_view(hash.data()))
         .bind(std::int64_t{must_change})
@@ -162,8 +158,9 @@ Result<std::optional<Credential>> PinBook::find(std::string_view person) {
     query.bind(person);
     std::optional<Credential> found;
     if (TRY(query.next())) {
-        found = Credential{query.text(0),    query.text(1),         static_cast<int>(query.integer(2)),
-                           query.integer(3), query.integer(4) != 0, query.integer(5) != 0};
+        found =
+            Credential{query.text(0),    query.text(1),         static_cast<int>(query.integer(2)),
+                       query.integer(3), query.integer(4) != 0, query.integer(5) != 0};
     }
     return found;
 }

@@ -29,9 +29,7 @@ Result<void> sync_path(const std::string& path) {
 
 // ---- Query ----
 
-Query::Query(sqlite3* db, PreparedStatement* held) : db_(db), held_(held) {
-    held_->in_use = true;
-}
+Query::Query(sqlite3* db, PreparedStatement* held) : db_(db), held_(held) { held_->in_use = true; }
 
 Query::Query(Query&& other) noexcept
     : db_(other.db_),
@@ -68,8 +66,7 @@ Query& Query::bind(std::string_view text) {
 Query& Query::bind(std::span<const std::uint8_t> blob) {
     if (statement() == nullptr) return *this;
     const void* bytes = blob.empty() ? static_cast<const void*>("") : blob.data();
-    note_binding(
-        sqlite3_bind_blob64(statement(), ++bound_, bytes, blob.size(), SQLITE_TRANSIENT));
+    note_binding(sqlite3_bind_blob64(statement(), ++bound_, bytes, blob.size(), SQLITE_TRANSIENT));
     return *this;
 }
 
@@ -110,8 +107,7 @@ std::string Query::text(int column) const {
 
 Bytes Query::blob(int column) const {
     if (statement() == nullptr) return {};
-    const auto* bytes =
-        static_cast<const std::uint8_t*>(sqlite3_column_blob(statement(), column));
+    const auto* bytes = static_cast<const std::uint8_t*>(sqlite3_column_blob(statement(), column));
     const int size = sqlite3_column_bytes(statement(), column);
     if (bytes == nullptr) return {};
     return {bytes, bytes + size};
@@ -219,8 +215,6 @@ Result<void> Database::copy_to(const std::string& path) {
     return sync_path(folder.empty() ? "." : folder);
 }
 
-std::int64_t Database::last_row() const {
-    return sqlite3_last_insert_rowid(db_);
-}
+std::int64_t Database::last_row() const { return sqlite3_last_insert_rowid(db_); }
 
 }  // namespace holdpin

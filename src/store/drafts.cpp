@@ -3,16 +3,15 @@
 namespace holdpin {
 namespace {
 
-Draft draft_of(const Query& row) {
-    return {row.text(0), row.text(1), row.integer(2)};
-}
+Draft draft_of(const Query& row) { return {row.text(0), row.text(1), row.integer(2)}; }
 
 }  // namespace
 
 Result<void> keep_draft(Database& db, const Draft& draft) {
     return db
-        .query("INSERT INTO draft (key, body, at_ms) VALUES (?, ?, ?) ON CONFLICT (key) "
-               "DO UPDATE SET body = excluded.body, at_ms = excluded.at_ms")
+        .query(
+            "INSERT INTO draft (key, body, at_ms) VALUES (?, ?, ?) ON CONFLICT (key) "
+            "DO UPDATE SET body = excluded.body, at_ms = excluded.at_ms")
         .bind(draft.key)
         .bind(draft.body)
         .bind(draft.at_ms)

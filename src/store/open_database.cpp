@@ -36,10 +36,9 @@ std::string immutable_uri(const std::string& path) {
 
 Result<sqlite3*> connect(const std::string& path, const Database::Options& options) {
     const std::string name = options.read_only ? immutable_uri(path) : path;
-    const int flags =
-        SQLITE_OPEN_NOFOLLOW | SQLITE_OPEN_EXRESCODE |
-        (options.read_only ? SQLITE_OPEN_READONLY | SQLITE_OPEN_URI
-                           : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE);
+    const int flags = SQLITE_OPEN_NOFOLLOW | SQLITE_OPEN_EXRESCODE |
+                      (options.read_only ? SQLITE_OPEN_READONLY | SQLITE_OPEN_URI
+                                         : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE);
     sqlite3* db = nullptr;
     const int code = sqlite3_open_v2(name.c_str(), &db, flags,
                                      options.vfs.empty() ? nullptr : options.vfs.c_str());
@@ -161,8 +160,10 @@ Result<std::unique_ptr<Database>> Database::open(const std::string& path, const 
     const bool is_new = !in_memory && !fs::exists(resolved, code);
     const bool unclean = !in_memory && has_written_ahead(resolved.string());
     if (options.read_only && unclean) {
-        return Error{ErrorKind::refused, "this copy is not finished: a write-ahead log stands "
-                     "beside it", path, "open it once as data, or make a new copy"};
+        return Error{ErrorKind::refused,
+                     "this copy is not finished: a write-ahead log stands "
+                     "beside it",
+                     path, "open it once as data, or make a new copy"};
     }
 
     auto connected = connect(resolved.string(), options);
@@ -177,8 +178,7 @@ Result<std::unique_ptr<Database>> Database::open(const std::string& path, const 
     if (is_new) ::chmod(resolved.c_str(), S_IRUSR | S_IWUSR);
     auto accepted = harden(raw);
     if (accepted) {
-        accepted = options.read_only ? accept_copy(*db)
-                                     : accept_live(*db, raw, in_memory, unclean);
+        accepted = options.read_only ? accept_copy(*db) : accept_live(*db, raw, in_memory, unclean);
     }
     if (!accepted) {
         Error error = accepted.error();

@@ -63,8 +63,8 @@ TEST_CASE("numbers with a point are refused and the fault names the place") {
 }
 
 TEST_CASE("damaged UTF-8 is refused in texts and in keys") {
-    for (const std::string bad : {"\x80", "\xc3", "\xc0\x80", "\xed\xa0\x80", "\xf4\x90\x80\x80",
-                                  "\xe2\x82", "\xff"}) {
+    for (const std::string bad :
+         {"\x80", "\xc3", "\xc0\x80", "\xed\xa0\x80", "\xf4\x90\x80\x80", "\xe2\x82", "\xff"}) {
         CHECK_FALSE(canonical(json(bad)).ok());
         CHECK_FALSE(canonical(json{{bad, 1}}).ok());
     }

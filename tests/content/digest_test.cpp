@@ -60,12 +60,13 @@ TEST_CASE("a comment, a blank line or the order of keys changes no digest") {
 
 TEST_CASE("a word in either language, a flag or a drawing changes the digest of its item only") {
     const Loaded before = loaded_with(sample::pack());
-    for (const auto& [from, to] :
-         {std::pair{"Mire de lado.", "Mire bien."}, std::pair{"takeover = true", "takeover = false"},
-          std::pair{"most_rise = \"26\"", "most_rise = \"27\""}}) {
+    for (const auto& [from, to] : {std::pair{"Mire de lado.", "Mire bien."},
+                                   std::pair{"takeover = true", "takeover = false"},
+                                   std::pair{"most_rise = \"26\"", "most_rise = \"27\""}}) {
         const Loaded after =
             loaded_with(sample::with(sample::pack(), "rounds/mill-before.toml", from, to));
-        CHECK(digest_of(after, "round", "mill-before") != digest_of(before, "round", "mill-before"));
+        CHECK(digest_of(after, "round", "mill-before") !=
+              digest_of(before, "round", "mill-before"));
         CHECK(digest_of(after, "round", "mill-after") == digest_of(before, "round", "mill-after"));
         CHECK(digest_of(after, "guide", "look-first") == digest_of(before, "guide", "look-first"));
     }
@@ -105,9 +106,9 @@ TEST_CASE("frozen items thaw into what they were") {
 TEST_CASE("damaged frozen bytes do not thaw") {
     const Loaded loaded = loaded_with(sample::pack());
     const std::string bytes = loaded.frozen.at("round/mill-before");
-    for (const std::string& bad : {std::string(), std::string("[]"), std::string("{}"),
-                                  bytes.substr(0, bytes.size() - 1), loaded.frozen.at("sheet/crush"),
-                                  std::string(100000, '[')}) {
+    for (const std::string& bad :
+         {std::string(), std::string("[]"), std::string("{}"), bytes.substr(0, bytes.size() - 1),
+          loaded.frozen.at("sheet/crush"), std::string(100000, '[')}) {
         const auto round = thawed_round(bad);
         REQUIRE_FALSE(round.ok());
         CHECK(round.error().kind == ErrorKind::damaged);

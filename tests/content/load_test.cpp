@@ -155,8 +155,10 @@ TEST_CASE("each text that lacks a language is found") {
 
 TEST_CASE("all faults of all files are told at once, in order") {
     Files pack = sample::pack();
-    pack = sample::with(pack, "rounds/mill-before.toml", "outcome = \"stop\"", "outcome = \"halt\"");
-    pack = sample::with(pack, "rounds/mill-before.toml", "topic = \"looking\"", "topic = \"loking\"");
+    pack =
+        sample::with(pack, "rounds/mill-before.toml", "outcome = \"stop\"", "outcome = \"halt\"");
+    pack =
+        sample::with(pack, "rounds/mill-before.toml", "topic = \"looking\"", "topic = \"loking\"");
     pack = sample::with(pack, "guides/look-first.toml", "quiz = ", "quizz = ");
     pack = sample::with(pack, "classes/mill.toml", "valid_months = 36", "valid_months = 0");
     pack["rulesets/duties.toml"] = "not toml at all";

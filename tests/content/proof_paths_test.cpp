@@ -92,19 +92,23 @@ TEST_CASE("faults of the named files alone are told") {
 
 TEST_CASE("a file elsewhere is laid over the pack, and what it breaks in others is told") {
     const Disk disk;
-    const std::string draft = disk.put(
-        "draft/classes/mill.toml", broken("classes/mill.toml", "id = \"looking\"", "id = \"seeing\""));
+    const std::string draft =
+        disk.put("draft/classes/mill.toml",
+                 broken("classes/mill.toml", "id = \"looking\"", "id = \"seeing\""));
     const Faults faults = disk.proof({draft});
     CHECK(sample::has(faults, "classes/mill.toml", "does not teach \"seeing\""));
     CHECK(sample::has(faults, "rounds/mill-before.toml", "there is no topic \"looking\""));
-    CHECK(disk.proof({disk.put("draft/strings/new.toml", "a = { en = \"A\", es = \"A\" }")}).empty());
+    CHECK(
+        disk.proof({disk.put("draft/strings/new.toml", "a = { en = \"A\", es = \"A\" }")}).empty());
 }
 
 TEST_CASE("a site elsewhere is proofread against the pack") {
     const Disk disk;
     for (const auto& [name, bytes] : sample::site()) disk.put("other/" + name, bytes);
-    CHECK_MESSAGE(disk.proof({disk.at("other")}).empty(), sample::lines(disk.proof({disk.at("other")})));
-    disk.put("other/site.toml", sample::with(sample::site(), "site.toml", "class = \"mill\"",
-                                             "class = \"kiln\"").at("site.toml"));
+    CHECK_MESSAGE(disk.proof({disk.at("other")}).empty(),
+                  sample::lines(disk.proof({disk.at("other")})));
+    disk.put("other/site.toml",
+             sample::with(sample::site(), "site.toml", "class = \"mill\"", "class = \"kiln\"")
+                 .at("site.toml"));
     CHECK(sample::has(disk.proof({disk.at("other")}), disk.at("other/site.toml"), "no class"));
 }

@@ -20,18 +20,20 @@ lifted_by = ["supervisor"]
 title = {{ en = "Held: {{machine}}", es = "Retenida: {{machine}}" }}
 reason = {{ en = "A reason.", es = "Un motivo." }}
 lift = {{ en = "A supervisor lifts it.", es = "La quita un supervisor." }}
-)", code);
+)",
+                            code);
     }
     return text;
 }
 
 std::string duties() {
     std::string text;
-    for (const auto* id : {"operator", "trainer", "evaluator", "supervisor", "mechanic", "author",
-                           "auditor"}) {
-        text += fmt::format("[[duty]]\nid = \"{0}\"\nname = {{ en = \"{0}\", es = \"{0}\" }}\n"
-                            "rights = [\"{1}\"]\n",
-                            id, std::string_view(id) == "evaluator" ? "evaluate" : "read-records");
+    for (const auto* id :
+         {"operator", "trainer", "evaluator", "supervisor", "mechanic", "author", "auditor"}) {
+        text += fmt::format(
+            "[[duty]]\nid = \"{0}\"\nname = {{ en = \"{0}\", es = \"{0}\" }}\n"
+            "rights = [\"{1}\"]\n",
+            id, std::string_view(id) == "evaluator" ? "evaluate" : "read-records");
     }
     return text;
 }
@@ -127,7 +129,8 @@ right = true
 text = {{ en = "Run", es = "Correr" }}
 [[question.choice]]
 text = {{ en = "Wait", es = "Esperar" }}
-)", i, i < 3);
+)",
+                            i, i < 3);
     }
     return text;
 }
@@ -327,9 +330,7 @@ Files assets() {
             {"illustrations/tiles/wheel-whole.svg", "<svg/>"}};
 }
 
-Files site() {
-    return {{"site.toml", std::string(kSite)}, {"people.toml", std::string(kPeople)}};
-}
+Files site() { return {{"site.toml", std::string(kSite)}, {"people.toml", std::string(kPeople)}}; }
 
 Files with(Files files, const std::string& name, std::string_view from, std::string_view to) {
     std::string& text = files[name];

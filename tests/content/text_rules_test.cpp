@@ -42,7 +42,8 @@ TEST_CASE("words are found whole and in any case") {
 }
 
 TEST_CASE("PINs that are tried first are weak") {
-    for (const auto* weak : {"000000", "123456", "654321", "890123", "121212", "123123", "112233"}) {
+    for (const auto* weak :
+         {"000000", "123456", "654321", "890123", "121212", "123123", "112233"}) {
         CHECK_MESSAGE(is_weak_pin(weak), weak);
     }
     for (const auto* other : {"402913", "759201", "4071"}) CHECK_FALSE(is_weak_pin(other));

@@ -52,5 +52,9 @@ TEST_CASE("large, long and deep input is refused before it can do harm") {
     std::string dotted = "a";
     for (int i = 0; i < kNodeDepthMax; ++i) dotted += ".a";
     CHECK(fault_of(dotted + " = 1").find("nested too deep") != std::string::npos);
+    std::string deepest = "a";
+    while (deepest.size() + 10 < kLineBytesMax) deepest += ".a";
+    CHECK(fault_of("[" + deepest + "]\n" + deepest + " = 1").find("nested too deep") !=
+          std::string::npos);
     CHECK_FALSE(fault_of("a = " + std::string(kLineBytesMax / 2, '[')).empty());
 }

@@ -67,7 +67,7 @@ PlateView plate(W w, std::string number, std::vector<LugState> states, std::stri
                 bool held = false) {
     return {.plate = number,
             .class_name = w("Ride-on scrubber-sweeper, LP", "Fregadora-barredora con asiento, LP"),
-            .hours = "1 284.6 h",
+            .hours = "1\u202f284.6\u00a0h",
             .lugs = lugs(w, std::move(states)),
             .state = std::move(state),
             .is_held = held,
@@ -157,7 +157,7 @@ Exhibit handed(W w) {
                     .name = "R. Okafor-Lind",
                     .lines = {w("05:58 to 14:00 · Dock hall, Hall 2", "05:58 a 14:00 · Nave de muelles, Nave 2"),
                               w("Not on ramps over 8 %", "No en rampas de más de 8 %")},
-                    .entry = w("Entry 48 213", "Registro 48 213"),
+                    .entry = w("Entry 48\u202f213", "Registro 48\u202f213"),
                     .remark = w("Drive as you were trained. Stop and report anything new.",
                                 "Maneje como aprendió. Pare y reporte todo lo nuevo."),
                     .turn = false};
@@ -321,7 +321,7 @@ Exhibit number(W w) {
     body.look = w("Key to the first position, engine off. Read it with its decimal.", "Llave en la primera posición, motor apagado. Léalo con su decimal.");
     body.unit = "h";
     body.start = "1284.6";
-    body.last = w("Last value 1 284.6 h", "Último valor 1 284.6 h");
+    body.last = w("Last value 1\u202f284.6\u00a0h", "Último valor 1\u202f284.6\u00a0h");
     body.remark = w("More than 26 h since yesterday. Read it again.", "Más de 26 h desde ayer. Léalo de nuevo.");
     body.footing = w("Site policy", "Política del sitio");
     return {"number", page_of(w, "number", body)};

@@ -41,18 +41,31 @@ TEST_CASE("the example of the format document is read, written back and hashed a
 }
 
 TEST_CASE("bytes that no entry is written as are refused") {
-    for (const std::string& body :
-         {std::string(), std::string("{}"), std::string("[]"), std::string("null"),
-          std::string("\xff"), std::string(kExample) + " ", " " + std::string(kExample),
-          std::string(kExample.substr(0, kExample.size() - 1)),
-          with(R"("v":1)", R"("v":2)"), with(R"("v":1)", R"("v":1,"w":1)"),
-          with(R"("v":1,)", ""), with(R"("v":1)", R"("v":1.0)"), with(R"("v":1)", R"("v":"1")"),
-          with(R"("n":1)", R"("n":0)"), with(R"("n":1)", R"("n":1,"n":1)"),
-          with(R"("about":0)", R"("about":1)"), with(R"("about":0)", R"("about":-1)"),
-          with(R"("kind":"round-signed")", R"("kind":"")"),
-          with(R"(["p-example"])", R"("p-example")"), with(R"(["p-example"])", "[7]"),
-          with(R"({"meter":"1284.6"})", "[]"), with(R"("1284.6")", "1284.6"),
-          with("0102", "010X"), with("0f\"", "0F\""), with("hand-0", "\\u0068and-0")}) {
+    for (const std::string& body : {std::string(),
+                                    std::string("{}"),
+                                    std::string("[]"),
+                                    std::string("null"),
+                                    std::string("\xff"),
+                                    std::string(kExample) + " ",
+                                    " " + std::string(kExample),
+                                    std::string(kExample.substr(0, kExample.size() - 1)),
+                                    with(R"("v":1)", R"("v":2)"),
+                                    with(R"("v":1)", R"("v":1,"w":1)"),
+                                    with(R"("v":1,)", ""),
+                                    with(R"("v":1)", R"("v":1.0)"),
+                                    with(R"("v":1)", R"("v":"1")"),
+                                    with(R"("n":1)", R"("n":0)"),
+                                    with(R"("n":1)", R"("n":1,"n":1)"),
+                                    with(R"("about":0)", R"("about":1)"),
+                                    with(R"("about":0)", R"("about":-1)"),
+                                    with(R"("kind":"round-signed")", R"("kind":"")"),
+                                    with(R"(["p-example"])", R"("p-example")"),
+                                    with(R"(["p-example"])", "[7]"),
+                                    with(R"({"meter":"1284.6"})", "[]"),
+                                    with(R"("1284.6")", "1284.6"),
+                                    with("0102", "010X"),
+                                    with("0f\"", "0F\""),
+                                    with("hand-0", "\\u0068and-0")}) {
         CAPTURE(body);
         const auto entry = entry_from(body);
         REQUIRE_FALSE(entry);

@@ -27,9 +27,7 @@ struct Outcome {
     }
 };
 
-Ledger::Place place() {
-    return {"example", "dock", Zone::load("America/Chicago").value()};
-}
+Ledger::Place place() { return {"example", "dock", Zone::load("America/Chicago").value()}; }
 
 // A short day: opens the file, writes entries alone and in pairs, empties the log, closes.
 Outcome work(const std::string& path) {

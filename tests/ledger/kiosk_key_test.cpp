@@ -90,7 +90,8 @@ TEST_CASE("a kiosk key is made once, is for its owner only, and comes back the s
 
 TEST_CASE("a file that is no key is refused, and the error does not show what stands in it") {
     const Scratch scratch;
-    for (const std::string text : {"", "abcd", "zz61b19deffd5a60ba844af492ec2cc44449c5697b326919"}) {
+    for (const std::string text :
+         {"", "abcd", "zz61b19deffd5a60ba844af492ec2cc44449c5697b326919"}) {
         REQUIRE(write_file(scratch.path("key"), text));
         const auto key = load_kiosk_key(scratch.path("key"));
         REQUIRE_FALSE(key);

@@ -93,8 +93,7 @@ TEST_CASE("what is no fact is refused and leaves the ledger as it was") {
     kiosk.add("round-signed");
     const Hash root = kiosk.ledger->root();
     CHECK(append_error(*kiosk.ledger, {{"ppm", 0.5}}).kind == ErrorKind::invalid);
-    CHECK(append_error(*kiosk.ledger, {{"far", std::int64_t{1} << 53}}).kind ==
-          ErrorKind::invalid);
+    CHECK(append_error(*kiosk.ledger, {{"far", std::int64_t{1} << 53}}).kind == ErrorKind::invalid);
     CHECK(append_error(*kiosk.ledger, {{"text", "\xff"}}).kind == ErrorKind::invalid);
     CHECK(append_error(*kiosk.ledger, nlohmann::json::array()).kind == ErrorKind::invalid);
     CHECK_FALSE(kiosk.ledger->append({}));
@@ -225,8 +224,8 @@ TEST_CASE("a changed leaf, a gap, exchanged rows and a foreign body are found an
         std::int64_t first_bad;
     };
     const std::string junk_leaf = hex(leaf_hash(Bytes{'{', '}'}));
-    const std::string junk = "UPDATE entry SET body = x'7b7d', leaf = x'" + junk_leaf +
-                             "' WHERE n = 4";
+    const std::string junk =
+        "UPDATE entry SET body = x'7b7d', leaf = x'" + junk_leaf + "' WHERE n = 4";
     const Damage damages[] = {
         {"UPDATE entry SET leaf = zeroblob(32) WHERE n = 2", LedgerFault::altered_body, 2},
         {"DELETE FROM entry WHERE n = 3", LedgerFault::gap, 3},
@@ -246,8 +245,8 @@ TEST_CASE("a changed leaf, a gap, exchanged rows and a foreign body are found an
         CHECK(report.first_bad == damage.first_bad);
         CHECK(report.size == static_cast<std::uint64_t>(damage.first_bad - 1));
         // A start sees it as well, since it looks at the last 64.
-        const auto again = Ledger::open(*kiosk.db, kiosk.clock, kiosk.random,
-                                        kiosk.ledger->place());
+        const auto again =
+            Ledger::open(*kiosk.db, kiosk.clock, kiosk.random, kiosk.ledger->place());
         REQUIRE_FALSE(again);
         CHECK(again.error().kind == ErrorKind::damaged);
     }
@@ -272,8 +271,7 @@ TEST_CASE("a start looks at the last 64 entries, a check at all of them") {
     kiosk.open();
     CHECK(kiosk.ledger->check().value().first_bad == 6);
     REQUIRE(kiosk.db->execute("UPDATE entry SET body = x'7b7d' WHERE n = 7"));
-    const auto again =
-        Ledger::open(*kiosk.db, kiosk.clock, kiosk.random, kiosk.ledger->place());
+    const auto again = Ledger::open(*kiosk.db, kiosk.clock, kiosk.random, kiosk.ledger->place());
     CHECK_FALSE(again);
 }
 

@@ -23,13 +23,16 @@ Hash hash_of(std::string_view text) {
     return hash;
 }
 
-Bytes bytes_of(std::string_view text) {
-    return {text.begin(), text.end()};
-}
+Bytes bytes_of(std::string_view text) { return {text.begin(), text.end()}; }
 
-const std::vector<std::string> kBodies{
-    "", "00", "10", "2021", "3031", "40414243", "5051525354555657",
-    "606162636465666768696a6b6c6d6e6f"};
+const std::vector<std::string> kBodies{"",
+                                       "00",
+                                       "10",
+                                       "2021",
+                                       "3031",
+                                       "40414243",
+                                       "5051525354555657",
+                                       "606162636465666768696a6b6c6d6e6f"};
 
 const std::vector<std::string> kLeaves{
     "6e340b9cffb37a989ca544e6bb780a2c78901d3fb33738768511a30617afa01d",
@@ -206,7 +209,8 @@ TEST_CASE("every older tree is proven in every tree up to 40 leaves, and only wi
             CHECK_FALSE(consistency_holds(old_size, leaves[39], size, root, proof));
             // With nothing before, there is nothing that could be inconsistent.
             if (old_size > 0) CHECK_FALSE(consistency_holds(old_size, old_root, size, {}, proof));
-            if (old_size < size) CHECK_FALSE(consistency_holds(size, root, old_size, old_root, proof));
+            if (old_size < size)
+                CHECK_FALSE(consistency_holds(size, root, old_size, old_root, proof));
         }
     }
 }

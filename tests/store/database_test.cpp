@@ -33,12 +33,9 @@ void add_note(Database& db, std::string_view name) {
     REQUIRE(db.query("INSERT INTO fact (name, value) VALUES (?, 'x')").bind(name).run());
 }
 
-std::int64_t notes(Database& db) {
-    return number(db, "SELECT count(*) FROM fact");
-}
+std::int64_t notes(Database& db) { return number(db, "SELECT count(*) FROM fact"); }
 
-constexpr auto kInsert =
-    "INSERT INTO entry (n, body, leaf) VALUES (?, x'7b7d', zeroblob(32))";
+constexpr auto kInsert = "INSERT INTO entry (n, body, leaf) VALUES (?, x'7b7d', zeroblob(32))";
 
 Error entry_error(Database& db, const char* sql) {
     const auto outcome = db.query(sql).run();
@@ -77,26 +74,24 @@ TEST_CASE("an entry is not changed, taken away, replaced or put after a gap") {
     const auto db = opened(":memory:");
     for (std::int64_t n = 1; n <= 3; ++n) REQUIRE(db->query(kInsert).bind(n).run());
 
-    CHECK(entry_error(*db, "UPDATE entry SET body = x'00' WHERE n = 2").kind ==
-          ErrorKind::refused);
+    CHECK(entry_error(*db, "UPDATE entry SET body = x'00' WHERE n = 2").kind == ErrorKind::refused);
     CHECK(entry_error(*db, "UPDATE entry SET n = 9 WHERE n = 3").kind == ErrorKind::refused);
     CHECK(entry_error(*db, "DELETE FROM entry WHERE n = 3").what.find("never taken away") !=
           std::string::npos);
-    for (const char* sql :
-         {"INSERT OR REPLACE INTO entry VALUES (2, x'00', zeroblob(32))",
-          "INSERT OR REPLACE INTO entry VALUES (3, x'00', zeroblob(32))",
-          "REPLACE INTO entry VALUES (1, x'00', zeroblob(32))",
-          "INSERT INTO entry VALUES (5, x'00', zeroblob(32))",
-          "INSERT INTO entry VALUES (0, x'00', zeroblob(32))",
-          "INSERT INTO entry VALUES (-1, x'00', zeroblob(32))",
-          "INSERT INTO entry VALUES (NULL, x'00', zeroblob(32))",
-          "INSERT INTO entry (body, leaf) VALUES (x'00', zeroblob(32))",
-          "INSERT OR IGNORE INTO entry VALUES (5, x'00', zeroblob(32))",
-          "INSERT INTO entry VALUES (3, x'00', zeroblob(32)) ON CONFLICT (n) "
-          "DO UPDATE SET body = excluded.body",
-          "INSERT INTO entry VALUES (4, x'00', zeroblob(31))",
-          "INSERT INTO entry VALUES (4, 'text', zeroblob(32))",
-          "INSERT INTO entry VALUES (4, NULL, zeroblob(32))"}) {
+    for (const char* sql : {"INSERT OR REPLACE INTO entry VALUES (2, x'00', zeroblob(32))",
+                            "INSERT OR REPLACE INTO entry VALUES (3, x'00', zeroblob(32))",
+                            "REPLACE INTO entry VALUES (1, x'00', zeroblob(32))",
+                            "INSERT INTO entry VALUES (5, x'00', zeroblob(32))",
+                            "INSERT INTO entry VALUES (0, x'00', zeroblob(32))",
+                            "INSERT INTO entry VALUES (-1, x'00', zeroblob(32))",
+                            "INSERT INTO entry VALUES (NULL, x'00', zeroblob(32))",
+                            "INSERT INTO entry (body, leaf) VALUES (x'00', zeroblob(32))",
+                            "INSERT OR IGNORE INTO entry VALUES (5, x'00', zeroblob(32))",
+                            "INSERT INTO entry VALUES (3, x'00', zeroblob(32)) ON CONFLICT (n) "
+                            "DO UPDATE SET body = excluded.body",
+                            "INSERT INTO entry VALUES (4, x'00', zeroblob(31))",
+                            "INSERT INTO entry VALUES (4, 'text', zeroblob(32))",
+                            "INSERT INTO entry VALUES (4, NULL, zeroblob(32))"}) {
         CAPTURE(sql);
         CHECK(entry_error(*db, sql).kind == ErrorKind::refused);
     }
@@ -233,6 +228,21 @@ TEST_CASE("a file of another program is refused and left as it was") {
         CHECK(db.error().where == scratch.path(name));
         CHECK(read_file(scratch.path(name)).value() == before);
     }
+}
+
+TEST_CASE("the write-ahead log of another program is not written back into its file") {
+    const Scratch scratch;
+    sqlite3* other = nullptr;
+    REQUIRE(sqlite3_open(scratch.path("b.db").c_str(), &other) == SQLITE_OK);
+    REQUIRE(sqlite3_exec(other, "PRAGMA journal_mode = WAL; CREATE TABLE t (x)", nullptr, nullptr,
+                         nullptr) == SQLITE_OK);
+    copy_as_cut(scratch, "b.db", "cut");
+    REQUIRE(sqlite3_close(other) == SQLITE_OK);
+    const std::string before = read_file(scratch.path("cut")).value();
+    const std::string log = read_file(scratch.path("cut-wal")).value();
+    CHECK(Database::open(scratch.path("cut"), {}).error().kind == ErrorKind::refused);
+    CHECK(read_file(scratch.path("cut")).value() == before);
+    CHECK(read_file(scratch.path("cut-wal")).value() == log);
 }
 
 TEST_CASE("a file that is no database is refused") {

@@ -28,9 +28,7 @@ struct File {
     sqlite3_file* real;
 };
 
-sqlite3_file* real_of(sqlite3_file* file) {
-    return reinterpret_cast<File*>(file)->real;
-}
+sqlite3_file* real_of(sqlite3_file* file) { return reinterpret_cast<File*>(file)->real; }
 
 int write(sqlite3_file* file, const void* bytes, int size, sqlite3_int64 at) {
     if (const int code = next_call(); code != SQLITE_OK) return code;
@@ -44,9 +42,7 @@ int sync(sqlite3_file* file, int flags) {
     if (const int code = next_call(); code != SQLITE_OK) return code;
     return real_of(file)->pMethods->xSync(real_of(file), flags);
 }
-int close(sqlite3_file* file) {
-    return real_of(file)->pMethods->xClose(real_of(file));
-}
+int close(sqlite3_file* file) { return real_of(file)->pMethods->xClose(real_of(file)); }
 int read(sqlite3_file* file, void* bytes, int size, sqlite3_int64 at) {
     return real_of(file)->pMethods->xRead(real_of(file), bytes, size, at);
 }
@@ -65,26 +61,35 @@ int check_reserved_lock(sqlite3_file* file, int* held) {
 int file_control(sqlite3_file* file, int what, void* argument) {
     return real_of(file)->pMethods->xFileControl(real_of(file), what, argument);
 }
-int sector_size(sqlite3_file* file) {
-    return real_of(file)->pMethods->xSectorSize(real_of(file));
-}
+int sector_size(sqlite3_file* file) { return real_of(file)->pMethods->xSectorSize(real_of(file)); }
 int device_characteristics(sqlite3_file* file) {
     return real_of(file)->pMethods->xDeviceCharacteristics(real_of(file));
 }
 
 // Version 1: no shared memory, which exclusive locking does without, and no memory mapping.
-constexpr sqlite3_io_methods kMethods{
-    1,         close,        read,       write,
-    truncate,  sync,         file_size,  lock,
-    unlock,    check_reserved_lock, file_control, sector_size,
-    device_characteristics, nullptr, nullptr,    nullptr,
-    nullptr,   nullptr,      nullptr};
+constexpr sqlite3_io_methods kMethods{1,
+                                      close,
+                                      read,
+                                      write,
+                                      truncate,
+                                      sync,
+                                      file_size,
+                                      lock,
+                                      unlock,
+                                      check_reserved_lock,
+                                      file_control,
+                                      sector_size,
+                                      device_characteristics,
+                                      nullptr,
+                                      nullptr,
+                                      nullptr,
+                                      nullptr,
+                                      nullptr,
+                                      nullptr};
 
 sqlite3_vfs failing;
 
-sqlite3_vfs* real_vfs() {
-    return static_cast<sqlite3_vfs*>(failing.pAppData);
-}
+sqlite3_vfs* real_vfs() { return static_cast<sqlite3_vfs*>(failing.pAppData); }
 
 int open(sqlite3_vfs*, const char* name, sqlite3_file* file, int flags, int* out_flags) {
     auto* ours = new (file) File{{nullptr}, nullptr};
@@ -121,20 +126,12 @@ FailingDisk::FailingDisk() {
     sqlite3_vfs_register(&failing, 0);
 }
 
-FailingDisk::~FailingDisk() {
-    sqlite3_vfs_unregister(&failing);
-}
+FailingDisk::~FailingDisk() { sqlite3_vfs_unregister(&failing); }
 
-void FailingDisk::fail_from(int nth, int code) {
-    state = {nth, code, false};
-}
+void FailingDisk::fail_from(int nth, int code) { state = {nth, code, false}; }
 
-void FailingDisk::mend() {
-    state = {};
-}
+void FailingDisk::mend() { state = {}; }
 
-bool FailingDisk::has_failed() const {
-    return state.failed;
-}
+bool FailingDisk::has_failed() const { return state.failed; }
 
 }  // namespace holdpin

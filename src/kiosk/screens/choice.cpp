@@ -11,7 +11,7 @@ namespace holdpin::screens {
 
 namespace {
 
-constexpr float kTileTall = 200;      // sketch pixels; a tile with a drawing is no taller
+constexpr float kTileTall = 240;      // sketch pixels; a tile with a drawing is no taller
 constexpr float kTilePlain = 160;     // nor one without
 constexpr float kLeastPicture = 240;  // below this height warnings are set smaller
 const TextSpec kFooting{.type = Type::small, .ink = Token::ink_2};
@@ -43,7 +43,7 @@ int columns_of(const Ui& ui, const ChoiceBody& body) {
 }
 
 // Question at the top, tiles below it, footing last.
-std::optional<Action> question_and_tiles(Ui& ui, Rect room, const ChoiceBody& body) {
+TileRows question_and_tiles(Ui& ui, Rect room, const ChoiceBody& body) {
     const float width = room.w;
     const float words_width = ui.column(width, Type::heading);
     const int columns = columns_of(ui, body);
@@ -79,15 +79,23 @@ void picture_side(Ui& ui, Rect room, const ChoiceBody& body) {
 
 std::optional<Action> without_picture(Ui& ui, Rect room, const ChoiceBody& body) {
     const float gap = ui.sketch(16);
-    room.cut_top(warning_bands(ui, {room.x, room.y}, ui.column(room.w, Type::heading),
-                               body.warnings, Setting::small),
-                 body.warnings.empty() ? 0 : gap);
     const float width = ui.column(room.w, Type::heading);
-    Rect below = room.cut_bottom(remark_band_height(ui, width, body.remark),
-                                 body.remark.empty() ? 0 : gap);
-    below.w = width;
-    remark_band(ui, below, body.remark, body.remark_is_held);
-    return question_and_tiles(ui, room, body);
+    room.cut_top(warning_bands(ui, {room.x, room.y}, width, body.warnings, Setting::small),
+                 body.warnings.empty() ? 0 : gap);
+    const float remark = remark_band_height(ui, width, body.remark);
+    Rect upper = room;
+    upper.cut_bottom(remark, body.remark.empty() ? 0 : gap);
+    const TileRows tiles = question_and_tiles(ui, upper, body);
+    remark_band(ui, {room.x, tiles.bottom + gap, width, remark}, body.remark, body.remark_is_held);
+    return tiles.action;
+}
+
+// In portrait the warnings, the picture and the remark have what question and tiles leave.
+float picture_part(const Ui& ui, Rect room, const ChoiceBody& body) {
+    const float tiles = tiles_height(ui, static_cast<int>(body.tiles.size()), columns_of(ui, body));
+    const float words = question_of(body, Setting::medium).height(ui, room.w) + tiles * 1.15F +
+                        ui.paragraph_height(room.w, body.footing, kFooting) + ui.sketch(60);
+    return std::clamp(1 - words / room.h, 0.4F, 0.6F);
 }
 
 }  // namespace
@@ -98,9 +106,9 @@ std::optional<Action> draw(const ChoiceBody& body, const Page&, Ui& ui) {
     if (body.picture.file.empty()) {
         return without_picture(ui, room, body);
     }
-    const Halves both = halves(ui, room, 0.46F);
+    const Halves both = halves(ui, room, picture_part(ui, room, body));
     picture_side(ui, both.picture, body);
-    return question_and_tiles(ui, both.words, body);
+    return question_and_tiles(ui, both.words, body).action;
 }
 
 }  // namespace holdpin::screens

@@ -1,6 +1,7 @@
 // Nobody signed on, or choosing a machine: the plates and one large tile, in a grid.
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "kiosk/plate.hpp"
 #include "kiosk/screens/layout.hpp"
@@ -13,7 +14,8 @@ namespace {
 
 constexpr float kPlateWidthMm = 58;   // least width at which the seven lugs and the state word fit
 constexpr float kPlateHeightMm = 42;  // least height
-constexpr float kPlateTallMm = 56;    // no plate is taller
+constexpr float kPlateTallMm = 72;   // no plate is taller
+constexpr float kPlateAspect = 1.45F;  // width to height that looks like a plate
 
 struct Grid {
     int columns = 1;
@@ -21,21 +23,41 @@ struct Grid {
     float content_height = 0;
 };
 
-Grid grid_of(const Ui& ui, Rect room, int items) {
+int fitting(float length, float least, float gap) {
+    return std::max(1, static_cast<int>(std::floor((length + gap) / (least + gap))));
+}
+
+Grid grid_with(const Ui& ui, Rect room, int items, int columns) {
     const float gap = ui.mm(kOperatorGapMm);
-    const auto fitting = [gap](float length, float least) {
-        return std::max(1, static_cast<int>(std::floor((length + gap) / (least + gap))));
-    };
+    const int rows = rows_of(items, columns);
+    const int visible = std::min(rows, fitting(room.h, ui.mm(kPlateHeightMm), gap));
+    const auto across = static_cast<float>(visible);
     Grid grid;
-    grid.columns = std::min({fitting(room.w, ui.mm(kPlateWidthMm)), 4, std::max(items, 1)});
-    const int visible = fitting(room.h, ui.mm(kPlateHeightMm));
-    const int rows = rows_of(items, grid.columns);
-    const auto across = static_cast<float>(std::clamp(rows, 1, visible));
-    grid.cell_height =
-        std::min((room.h - gap * (across - 1)) / across, ui.mm(kPlateTallMm));
+    grid.columns = columns;
+    grid.cell_height = std::min((room.h - gap * (across - 1)) / across, ui.mm(kPlateTallMm));
     const auto down = static_cast<float>(rows);
     grid.content_height = down * grid.cell_height + (down - 1) * gap;
     return grid;
+}
+
+// As many columns as make the plates look most like plates without scrolling; when every number of
+// columns scrolls, as many as fit.
+Grid grid_of(const Ui& ui, Rect room, int items) {
+    const float gap = ui.mm(kOperatorGapMm);
+    const int most = std::min(fitting(room.w, ui.mm(kPlateWidthMm), gap), std::max(items, 1));
+    Grid best = grid_with(ui, room, items, most);
+    float least_odd = std::numeric_limits<float>::max();
+    for (int columns = most; columns >= 1; --columns) {
+        const Grid grid = grid_with(ui, room, items, columns);
+        const auto across = static_cast<float>(columns);
+        const float width = (room.w - gap * (across - 1)) / across;
+        const float odd = std::abs(std::log(width / grid.cell_height / kPlateAspect));
+        if (grid.content_height <= room.h + 1 && odd < least_odd) {
+            least_odd = odd;
+            best = grid;
+        }
+    }
+    return best;
 }
 
 void large_tile(Ui& ui, Rect rect, const Button& button, std::optional<Action>& action) {

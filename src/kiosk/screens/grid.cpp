@@ -10,7 +10,7 @@ namespace holdpin::screens {
 
 namespace {
 
-constexpr float kTileTallMm = 44;   // with a drawing
+constexpr float kTileTallMm = 60;   // with a drawing
 constexpr float kTilePlainMm = 26;  // without
 
 // Columns that leave the fewest empty places on a display that is wide.
@@ -37,9 +37,9 @@ std::optional<Action> draw(const GridBody& body, const Page&, Ui& ui) {
     const bool drawn = std::any_of(body.tiles.begin(), body.tiles.end(),
                                    [](const Tile& one) { return !one.drawing.empty(); });
     const float tallest = ui.mm(drawn ? kTileTallMm : kTilePlainMm);
-    auto action = tiles_in(ui, place, body.tiles, columns, tallest);
+    const TileRows rows = tiles_in(ui, place, body.tiles, columns, tallest);
     ui.end_scroll();
-    return action;
+    return rows.action;
 }
 
 }  // namespace holdpin::screens

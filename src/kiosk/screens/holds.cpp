@@ -28,23 +28,41 @@ LugState worst(const std::vector<HoldCard>& holds) {
     return held ? LugState::held : LugState::due;
 }
 
+const TextSpec kLift{.type = Type::small, .ink = Token::ink_2};
+
+struct CardSizes {
+    float pin;         // height of its lugs
+    float pin_width;   // with the distance to the title
+    float title;       // height of the title
+    float lift;
+    float whole;       // least height of the card
+};
+
+CardSizes sizes_of(const Ui& ui, float width, const HoldCard& hold) {
+    CardSizes sizes{};
+    const float room = width - 2 * ui.sketch(kCardPadding);
+    sizes.pin = ui.sketch(kPinHeight);
+    sizes.pin_width = lugs_left(sizes.pin) + lugs_right(sizes.pin) + ui.sketch(14);
+    sizes.title = std::max(ui.sketch(44), ui.paragraph_height(room - sizes.pin_width, hold.title,
+                                                              {.type = Type::heading}));
+    sizes.lift = ui.paragraph_height(room, hold.lift, kLift);
+    sizes.whole = 2 * ui.sketch(kCardPadding - 8) + sizes.title + ui.sketch(6) +
+                  ui.paragraph_height(room, hold.reason, {.type = Type::body}) + ui.sketch(8) +
+                  sizes.lift;
+    return sizes;
+}
+
 void card(Ui& ui, Rect rect, const HoldCard& hold) {
+    const CardSizes sizes = sizes_of(ui, rect.w, hold);
     ui.panel(rect);
-    Rect room = rect.inset(ui.sketch(kCardPadding), ui.sketch(kCardPadding - 6));
-    const Rect lift = room.cut_bottom(
-        ui.paragraph_height(room.w, hold.lift, {.type = Type::small, .ink = Token::ink_2}),
-        ui.sketch(8));
-    const float height = ui.sketch(kPinHeight);
-    const float pin_width = lugs_left(height) + lugs_right(height) + ui.sketch(14);
-    const float title_width = room.w - pin_width;
-    const float title_height = std::max(
-        ui.sketch(44), ui.paragraph_height(title_width, hold.title, {.type = Type::heading}));
-    Rect head = room.cut_top(title_height, ui.sketch(6));
-    const Rect pin = head.cut_left(pin_width);
-    lugs(ui, {pin.x + lugs_left(height), pin.y + ui.sketch(20)}, height, state_of(hold));
-    ui.fitted(head, hold.title, {.type = Type::heading});
+    Rect room = rect.inset(ui.sketch(kCardPadding), ui.sketch(kCardPadding - 8));
+    const Rect lift = room.cut_bottom(sizes.lift, ui.sketch(8));
+    Rect title = room.cut_top(sizes.title, ui.sketch(6));
+    const Rect pin = title.cut_left(sizes.pin_width);
+    lugs(ui, {pin.x + lugs_left(sizes.pin), pin.y + ui.sketch(22)}, sizes.pin, state_of(hold));
+    ui.fitted(title, hold.title, {.type = Type::heading});
     ui.fitted_top(room, hold.reason, {.type = Type::body});
-    ui.fitted(lift, hold.lift, {.type = Type::small, .ink = Token::ink_2});
+    ui.fitted(lift, hold.lift, kLift);
 }
 
 // Heading with the one large pin at its right.
@@ -67,13 +85,25 @@ void ready(Ui& ui, Rect room, const HoldsBody& body) {
     words.draw(ui, inside);
 }
 
+// Two cards share the room; what does not fit that way has the height it needs, and scrolls.
 void cards(Ui& ui, Rect room, const std::vector<HoldCard>& holds) {
     const float gap = ui.sketch(18);
-    const float height = (room.h - gap) / 2;
-    const auto count = static_cast<float>(holds.size());
-    Rect content = ui.begin_scroll(room, count * height + (count - 1) * gap);
+    const float half = (room.h - gap) / 2;
+    const float narrow = room.w - ui.mm(kOperatorTargetMm + kDeskGapMm);
+    const bool fits = holds.size() <= 2 &&
+                      std::all_of(holds.begin(), holds.end(), [&](const HoldCard& hold) {
+                          return sizes_of(ui, room.w, hold).whole <= half;
+                      });
+    const auto height_of = [&](const HoldCard& hold) {
+        return fits ? half : sizes_of(ui, narrow, hold).whole;
+    };
+    float sum = 0;
     for (const auto& hold : holds) {
-        card(ui, content.cut_top(height, gap), hold);
+        sum += height_of(hold) + gap;
+    }
+    Rect content = ui.begin_scroll(room, sum - gap);
+    for (const auto& hold : holds) {
+        card(ui, content.cut_top(height_of(hold), gap), hold);
     }
     ui.end_scroll();
 }
@@ -83,7 +113,7 @@ void cards(Ui& ui, Rect room, const std::vector<HoldCard>& holds) {
 std::optional<Action> draw(const HoldsBody& body, const Page&, Ui& ui) {
     Rect room = ui.area();
     const float gutter = ui.sketch(36);
-    const Rect plate = ui.portrait() ? room.cut_top(room.h * 0.5F, ui.sketch(18))
+    const Rect plate = ui.portrait() ? room.cut_top(room.h * 0.43F, ui.sketch(12))
                                      : room.cut_left(room.w * 0.435F, gutter);
     holds_plate(ui, plate, body.plate);
     if (body.holds.empty()) {

@@ -42,21 +42,21 @@ float tiles_height(const Ui& ui, int count, int columns) {
     return rows * ui.mm(kOperatorTargetMm) + (rows - 1) * ui.mm(kOperatorGapMm);
 }
 
-std::optional<Action> tiles_in(Ui& ui, Rect room, const std::vector<Tile>& tiles, int columns,
-                               float most_height) {
+TileRows tiles_in(Ui& ui, Rect room, const std::vector<Tile>& tiles, int columns,
+                  float most_height) {
     const auto count = static_cast<int>(tiles.size());
     const int rows = rows_of(count, columns);
     const float gap = ui.mm(kOperatorGapMm);
     const auto down = static_cast<float>(rows);
     room.h = std::min(room.h, down * most_height + (down - 1) * gap);
-    std::optional<Action> action;
+    TileRows done{{}, room.bottom()};
     for (int index = 0; index < count; ++index) {
         const Tile& one = tiles[static_cast<std::size_t>(index)];
         if (tile(ui, grid_cell(room, columns, rows, index, gap), one)) {
-            action = Action{one.id, {}};
+            done.action = Action{one.id, {}};
         }
     }
-    return action;
+    return done;
 }
 
 }  // namespace holdpin::screens

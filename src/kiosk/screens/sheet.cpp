@@ -51,7 +51,7 @@ void acts(Ui& ui, Rect room, const SheetBody& body, Setting setting) {
         Rect line = room.cut_top(wanted, act_gap(ui, setting));
         const Rect left = line.cut_left(number);
         const float half = ui.line_height(body_type(setting)) / 2;
-        const Point middle{left.x + ui.sketch(16), left.y + half};
+        const Dot middle{left.x + ui.sketch(16), left.y + half};
         ui.fill({middle.x - ui.sketch(16), middle.y - ui.sketch(16), ui.sketch(32), ui.sketch(32)},
                 Token::touch, ui.sketch(16));
         ui.text({middle.x, middle.y - ui.line_height(Type::small_bold) / 2},

@@ -1,4 +1,6 @@
 // One step of a guide: warning first, then the action, its key point and its reason.
+#include <algorithm>
+
 #include "kiosk/kit_extra.hpp"
 #include "kiosk/screens/layout.hpp"
 #include "kiosk/screens/screens.hpp"
@@ -20,12 +22,19 @@ Stack words_of(const StepBody& body, Setting setting) {
     return stack;
 }
 
+// In portrait the picture has what the words leave, within bounds.
+float picture_part(const Ui& ui, Rect room, const StepBody& body) {
+    const float words = warning_bands_height(ui, room.w, body.warnings, Setting::medium) +
+                        words_of(body, Setting::medium).height(ui, room.w) + ui.sketch(110);
+    return std::clamp(1 - words / room.h, 0.3F, 0.48F);
+}
+
 }  // namespace
 
 std::optional<Action> draw(const StepBody& body, const Page&, Ui& ui) {
     Rect room = ui.area();
     cut_progress(ui, room, body.progress);
-    Halves both = halves(ui, room, 0.36F);
+    Halves both = halves(ui, room, picture_part(ui, room, body));
     const TextSpec small{.type = Type::small, .ink = Token::ink_2};
     Rect& below = ui.portrait() ? both.words : both.picture;
     const Rect footing = below.cut_bottom(ui.paragraph_height(below.w, body.footing, small),

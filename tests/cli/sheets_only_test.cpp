@@ -1,0 +1,35 @@
+#include "cli/sheets_only.hpp"
+
+#include <doctest/doctest.h>
+
+#include "example_site.hpp"
+#include "script/shown.hpp"
+
+using namespace holdpin;
+
+TEST_CASE("with the records closed the reason stands there and every sheet is two taps away") {
+    ExampleSite example;
+    const Loaded loaded = load_content(example.dirs.content, example.dirs.assets, example.source);
+    REQUIRE(loaded.ok());
+    SheetsOnly stage(loaded.content, {ErrorKind::damaged, "entry 7 is gone", "ledger", ""});
+    CHECK(is_shown(texts_of(stage.page()), "entry 7 is gone"));
+    for (const Sheet& sheet : loaded.content.pack.sheets) {
+        stage.act({"help", ""});
+        stage.act({"sheet:" + sheet.id, ""});
+        CHECK(stage.page().id == "sheet/" + sheet.id);
+        CHECK(is_shown(texts_of(stage.page()), sheet.first.in("en")));
+        stage.act({"back", ""});
+        stage.act({"back", ""});
+        CHECK(stage.page().id == "records-closed");
+    }
+}
+
+TEST_CASE("with the records closed nothing can be signed or handed over") {
+    ExampleSite example;
+    const Loaded loaded = load_content(example.dirs.content, example.dirs.assets, example.source);
+    REQUIRE(loaded.ok());
+    SheetsOnly stage(loaded.content, {ErrorKind::full, "the disk is full", "", ""});
+    const auto targets = targets_of(stage.page());
+    REQUIRE(targets.size() == 1);
+    CHECK(targets.front().id == "help");
+}

@@ -1,0 +1,143 @@
+#include <doctest/doctest.h>
+
+#include <memory>
+
+#include "kiosk/driver.hpp"
+#include "stages.hpp"
+
+using namespace holdpin;
+using holdpin::test::list_page;
+using holdpin::test::OnePage;
+using holdpin::test::page_with;
+
+namespace {
+
+constexpr std::int64_t kStart = 1'700'000'000'000;
+
+struct Bench {
+    explicit Bench(Page page)
+        : stage(std::move(page)),
+          clock(kStart),
+          glass(std::move(NullGlass::make(1280, 800)).value()),
+          driver(*glass, stage, clock) {}
+
+    Rect place(const std::string& id) const {
+        for (const Drawn& drawn : driver.recorder().drawn) {
+            if (drawn.target && drawn.id == id) {
+                return drawn.rect;
+            }
+        }
+        return {};
+    }
+
+    OnePage stage;
+    HandClock clock;
+    std::unique_ptr<NullGlass> glass;
+    Driver driver;
+};
+
+Page message_page() {
+    MessageBody message;
+    message.heading = "Stored";
+    return page_with(message);
+}
+
+}  // namespace
+
+TEST_SUITE("kiosk") {
+TEST_CASE("a button acts when the finger is lifted, not when it goes down") {
+    Bench bench(message_page());
+    bench.driver.finger_to(bench.place("next").middle());
+    bench.driver.finger_down();
+    CHECK(bench.stage.did() == "");
+    bench.driver.finger_up();
+    CHECK(bench.stage.did() == "next");
+}
+
+TEST_CASE("a finger that slides off a button does nothing, even when it comes down on another") {
+    Bench bench(message_page());
+    bench.driver.finger_to(bench.place("next").middle());
+    bench.driver.finger_down();
+    bench.driver.finger_to(bench.place("help").middle());
+    bench.driver.finger_up();
+    CHECK(bench.stage.did() == "");
+}
+
+TEST_CASE("a finger that slides off and back again still acts") {
+    Bench bench(message_page());
+    const Rect next = bench.place("next");
+    bench.driver.finger_to(next.middle());
+    bench.driver.finger_down();
+    bench.driver.finger_to({next.x - 50, next.y});
+    bench.driver.finger_to(next.middle());
+    bench.driver.finger_up();
+    CHECK(bench.stage.did() == "next");
+}
+
+TEST_CASE("one tap gives one action") {
+    Bench bench(message_page());
+    REQUIRE(bench.driver.tap("Next").ok());
+    bench.driver.settle();
+    CHECK(bench.stage.did() == "next");
+}
+
+TEST_CASE("a grey main action says why and does nothing; the next touch takes the words away") {
+    Page page = message_page();
+    page.main.enabled = false;
+    page.main.why_not = "Choose a reading first.";
+    Bench bench(page);
+    CHECK(bench.driver.refuse("Choose a reading first.").ok());
+    REQUIRE(bench.driver.tap("next").ok());
+    CHECK(bench.driver.expect("Choose a reading first.").ok());
+    CHECK(bench.stage.did() == "");
+    bench.driver.finger_to({640, 400});
+    bench.driver.finger_down();
+    bench.driver.finger_up();
+    CHECK(bench.driver.refuse("Choose a reading first.").ok());
+}
+
+TEST_CASE("dragging a list scrolls it and taps nothing") {
+    Bench bench(list_page(12));
+    const Rect before = bench.place("row-2");
+    bench.driver.finger_to(before.middle());
+    bench.driver.finger_down();
+    bench.driver.finger_to({before.middle().x, before.middle().y - 90});
+    bench.driver.finger_up();
+    CHECK(bench.stage.did() == "");
+    CHECK(bench.place("row-2").y == doctest::Approx(before.y - 90).epsilon(0.01));
+}
+
+TEST_CASE("a finger that trembles on a row still taps it") {
+    Bench bench(list_page(12));
+    const Point middle = bench.place("row-2").middle();
+    bench.driver.finger_to(middle);
+    bench.driver.finger_down();
+    bench.driver.finger_to({middle.x + 4, middle.y - 5});
+    bench.driver.finger_up();
+    CHECK(bench.stage.did() == "row-2");
+}
+
+TEST_CASE("a row out of sight is reached by the page buttons") {
+    Bench bench(list_page(40));
+    REQUIRE(bench.driver.tap("Machine 37").ok());
+    REQUIRE(bench.driver.tap("Machine 2").ok());
+    CHECK(bench.stage.did() == "row-37\nrow-2");
+}
+
+TEST_CASE("what cannot be touched is told with what can") {
+    Bench bench(message_page());
+    const Result<void> result = bench.driver.tap("Nowhere");
+    REQUIRE_FALSE(result.ok());
+    CHECK(result.error().what.find("\"Problem or emergency\" (help)") != std::string::npos);
+}
+
+TEST_CASE("a touch keeps somebody signed on while a countdown runs") {
+    Page page = message_page();
+    page.countdown = "Signing off in 20 s";
+    Bench bench(page);
+    bench.driver.finger_to({640, 300});
+    bench.driver.finger_down();
+    bench.driver.finger_up();
+    CHECK(bench.stage.did() == "stay");
+}
+}
