@@ -5,6 +5,7 @@
 #include "cli/new_site.hpp"
 #include "cli/site_facts.hpp"
 #include "records/records.hpp"
+#include "store/tables.hpp"
 
 namespace holdpin {
 namespace {
@@ -18,10 +19,13 @@ bool is_pack(const std::string& dir) {
 
 Result<bool> is_same(Database& db, const Person& person) {
     const auto known = TRY(person_with(db, person.id));
-    return known && known->name == person.name && known->badge == person.badge &&
+    if (!known) return false;
+    const std::string competence =
+        TRY(private_text(db, known->competence)).value_or(known->competence);
+    return known->name == person.name && known->badge == person.badge &&
            known->language == person.language && known->duties == person.duties &&
            known->endorsements == person.endorsements && known->extension == person.extension &&
-           known->competence == person.competence && known->listed_until == person.listed_until;
+           competence == person.competence && known->listed_until == person.listed_until;
 }
 
 Result<bool> is_same(Database& db, const Machine& machine) {

@@ -46,6 +46,7 @@ struct DriveOptions {
     std::string out = "out";       // where pictures go
     std::string records;           // where the records go afterwards; empty: nowhere
     bool without_display = false;  // everything but the pictures
+    bool every_page = false;       // a picture of every page, not only of those asked for
     bool audit = false;            // every screen on the way is audited, too
 };
 int run_drive(const Common& common, const DriveOptions& options);

@@ -1,5 +1,9 @@
 #include "cli/driven_hands.hpp"
 
+#include <fmt/format.h>
+
+#include <algorithm>
+
 #include "base/text.hpp"
 
 namespace holdpin {
@@ -30,7 +34,18 @@ Result<void> DrivenHands::tap(const std::string& target) {
     driver_->ask_again();
     TRY(driver_->tap(target));
     driver_->settle();
-    return judged();
+    TRY(judged());
+    return picture_of_new_page();
+}
+
+// "007-round-SW-14-brake": in the order in which they were met.
+Result<void> DrivenHands::picture_of_new_page() {
+    const std::string& id = driver_->page().id;
+    if (!options_.every_page || id == pictured_) return {};
+    pictured_ = id;
+    std::string name = fmt::format("{:03}-{}", pictures_ + 1, id);
+    std::replace(name.begin(), name.end(), '/', '-');
+    return picture(name);
 }
 
 Result<void> DrivenHands::type(const std::string& text) { return driver_->type(text); }
@@ -47,6 +62,7 @@ void DrivenHands::power_cut() {
     driver_.reset();
     app_ = std::make_unique<App>(world_);
     driver_.emplace(glass_, *app_, clock_);
+    pictured_.clear();
 }
 
 void DrivenHands::time_passed() {

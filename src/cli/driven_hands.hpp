@@ -12,8 +12,9 @@ namespace holdpin {
 class DrivenHands final : public Hands {
   public:
     struct Options {
-        std::string out;        // where pictures go; empty: none are taken
-        bool audit = false;     // judge every screen on the way
+        std::string out;          // where pictures go; empty: none are taken
+        bool audit = false;       // judge every screen on the way
+        bool every_page = false;  // a picture of every page on the way, numbered
     };
     DrivenHands(World world, HandClock& clock, Glass& glass, Options options);
 
@@ -29,6 +30,7 @@ class DrivenHands final : public Hands {
 
   private:
     Result<void> judged() const;
+    Result<void> picture_of_new_page();
 
     World world_;
     HandClock& clock_;
@@ -37,6 +39,7 @@ class DrivenHands final : public Hands {
     std::unique_ptr<App> app_;
     std::optional<Driver> driver_;
     std::size_t pictures_ = 0;
+    std::string pictured_;  // id of the page last pictured
 };
 
 }  // namespace holdpin

@@ -131,6 +131,7 @@ void add_scripts(CLI::App& app, Asked& asked) {
         ->type_name("DIR");
     drive->add_option("--records", asked.drive.records, "export the records into a new folder")
         ->type_name("DIR");
+    drive->add_flag("--every-page", asked.drive.every_page, "a picture of every page");
     drive->add_flag("--audit", asked.drive.audit, "judge the layout of every screen");
     drive->add_flag("--without-display", asked.drive.without_display, "and without pictures");
     take_content(drive, asked);

@@ -87,8 +87,10 @@ Result<void> refuse_faults(const Faults& faults) {
     if (faults.empty()) return {};
     std::string lines;
     for (const Fault& fault : faults) lines += "\n" + fault.sentence();
-    return Error{ErrorKind::invalid,
-                 "the content has " + std::to_string(faults.size()) + " faults" + lines, "", ""};
+    const std::string count = faults.size() == 1
+                                  ? "there is 1 fault"
+                                  : "there are " + std::to_string(faults.size()) + " faults";
+    return Error{ErrorKind::invalid, count + lines, "", ""};
 }
 
 Result<void> copy_site_files(const std::string& from, const std::string& to) {

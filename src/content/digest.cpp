@@ -182,6 +182,7 @@ Json json_of_round(const Round& round, Drawings& drawings) {
 Json json_of_sheet(const Sheet& sheet, Drawings& drawings) {
     const auto line = [](const Text& text) { return Json{{"text", json_of(text)}}; };
     Json json = {{"id", sheet.id},
+                 {"order", sheet.order},
                  {"title", json_of(sheet.title)},
                  {"first", json_of(sheet.first)},
                  {"tell", json_of(sheet.tell)},

@@ -118,6 +118,7 @@ Sheet read_sheet(const Spot& file, Faults& faults) {
     NodeReader reader(file, faults);
     Sheet sheet;
     sheet.id = reader.id("id");
+    sheet.order = reader.whole("order", {1, 99});
     sheet.title = reader.text("title");
     sheet.first = reader.text("first");
     sheet.tell = reader.text("tell");

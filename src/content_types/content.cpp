@@ -139,8 +139,12 @@ const Point* Round::find(std::string_view point_id) const {
     return nullptr;
 }
 
-const Footing* Pack::footing(std::string_view id) const { return find_by(footings, id, &Footing::id); }
-const HoldRule* Pack::hold(std::string_view code) const { return find_by(holds, code, &HoldRule::code); }
+const Footing* Pack::footing(std::string_view id) const {
+    return find_by(footings, id, &Footing::id);
+}
+const HoldRule* Pack::hold(std::string_view code) const {
+    return find_by(holds, code, &HoldRule::code);
+}
 const MachineClass* Pack::machine_class(std::string_view id) const {
     return find_by(classes, id, &MachineClass::id);
 }
@@ -164,9 +168,13 @@ std::string Pack::digest(std::string_view kind, std::string_view id) const {
 const Machine* Content::machine(std::string_view plate) const {
     return find_by(site.machines, plate, &Machine::plate);
 }
-const Person* Content::person(std::string_view id) const { return find_by(site.people, id, &Person::id); }
+const Person* Content::person(std::string_view id) const {
+    return find_by(site.people, id, &Person::id);
+}
 const Room* Content::room(std::string_view id) const { return find_by(site.rooms, id, &Room::id); }
-const Shift* Content::shift(std::string_view id) const { return find_by(site.shifts, id, &Shift::id); }
+const Shift* Content::shift(std::string_view id) const {
+    return find_by(site.shifts, id, &Shift::id);
+}
 
 std::string_view name_of(FootingKind value) { return name_in(kFootingKinds, value); }
 std::string_view name_of(Outcome value) { return name_in(kOutcomes, value); }
@@ -175,10 +183,16 @@ std::string_view name_of(Lug value) { return name_in(kLugs, value); }
 std::string_view name_of(Duty value) { return name_in(kDuties, value); }
 std::string_view name_of(Right value) { return name_in(kRights, value); }
 std::string_view name_of(SignalWord value) { return name_in(kSignalWords, value); }
-std::string_view name_of(RoundKind value) { return value == RoundKind::before ? "before" : "after"; }
-std::string_view name_of(TopicKind value) { return value == TopicKind::truck ? "truck" : "workplace"; }
+std::string_view name_of(RoundKind value) {
+    return value == RoundKind::before ? "before" : "after";
+}
+std::string_view name_of(TopicKind value) {
+    return value == TopicKind::truck ? "truck" : "workplace";
+}
 
-std::optional<FootingKind> footing_kind_named(std::string_view name) { return value_in(kFootingKinds, name); }
+std::optional<FootingKind> footing_kind_named(std::string_view name) {
+    return value_in(kFootingKinds, name);
+}
 std::optional<Outcome> outcome_named(std::string_view name) { return value_in(kOutcomes, name); }
 std::optional<Hazard> hazard_named(std::string_view name) { return value_in(kHazards, name); }
 std::optional<Lug> lug_named(std::string_view name) { return value_in(kLugs, name); }

@@ -127,7 +127,17 @@ struct Quiz {
 enum class Outcome { fine, note, limit, stop };  // see the vocabulary; ordered by weight
 
 // What kind of trouble a finding is; some kinds can never be overridden.
-enum class Hazard { none, lp_leak, lp_fuel, brake, steering, hopper_support, air, guard, electrical };
+enum class Hazard {
+    none,
+    lp_leak,
+    lp_fuel,
+    brake,
+    steering,
+    hopper_support,
+    air,
+    guard,
+    electrical,
+};
 
 struct Reading {
     std::string id;
@@ -197,6 +207,7 @@ struct Round {
 
 struct Sheet {
     std::string id;
+    int order = 0;  // on the emergency page, from 1
     Text title;
     Text first;               // the one thing to do now
     std::vector<Text> act;    // in order

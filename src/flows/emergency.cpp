@@ -1,5 +1,6 @@
 #include "flows/emergency.hpp"
 
+#include <algorithm>
 #include <array>
 
 #include "flows/pieces.hpp"
@@ -121,7 +122,10 @@ Result<Page> EmergencyFlow::page(const Session& session) const {
     Page page = session.blank("emergency");
     page.middle = say("bar.help");
     GridBody body;
-    for (const Sheet& sheet : session.pack().sheets) {
+    std::vector<Sheet> sheets = session.pack().sheets;
+    std::sort(sheets.begin(), sheets.end(),
+              [](const Sheet& a, const Sheet& b) { return a.order < b.order; });
+    for (const Sheet& sheet : sheets) {
         if (sheet.id == "no-start") continue;
         Tile tile;
         tile.id = std::string(kSheet) + sheet.id;

@@ -130,7 +130,12 @@ std::string state_word(const Session& session, const MachineFacts& facts, bool& 
         }
     }
     is_held = false;
-    return say("state.ready");
+    const bool not_theirs =
+        std::any_of(facts.holds.begin(), facts.holds.end(), [&](const Hold& hold) {
+            const HoldRule* rule = session.pack().hold(name_of(hold.code));
+            return rule != nullptr && rule->lug == Lug::person;
+        });
+    return say(not_theirs ? "state.not-yours" : "state.ready");
 }
 
 }  // namespace

@@ -10,9 +10,7 @@ namespace holdpin {
 
 namespace {
 
-void report(const Error& error) {
-    std::fprintf(stderr, "<4>%s\n", error.sentence().c_str());
-}
+void report(const Error& error) { std::fprintf(stderr, "<4>%s\n", error.sentence().c_str()); }
 
 Result<Drawing> painted(const std::string& folder, const PictureAsk& ask) {
     const std::string path = folder + "/" + ask.file + ".svg";

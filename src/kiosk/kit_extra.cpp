@@ -41,13 +41,9 @@ float Stack::draw(Ui& ui, Rect room) const {
 
 // ---- settings -------------------------------------------------------------------------------
 
-Type action_type(Setting setting) {
-    return setting == Setting::large ? Type::big : Type::heading;
-}
+Type action_type(Setting setting) { return setting == Setting::large ? Type::big : Type::heading; }
 
-Type body_type(Setting setting) {
-    return setting == Setting::small ? Type::small : Type::body;
-}
+Type body_type(Setting setting) { return setting == Setting::small ? Type::small : Type::body; }
 
 Type body_bold_type(Setting setting) {
     return setting == Setting::small ? Type::small_bold : Type::body_bold;
@@ -77,10 +73,14 @@ struct SignalLook {
 
 SignalLook look_of(Signal signal) {
     switch (signal) {
-        case Signal::danger: return {Token::danger, Token::white};
-        case Signal::warning: return {Token::warning, Token::black};
-        case Signal::caution: return {Token::caution, Token::black};
-        case Signal::notice: return {Token::notice, Token::white};
+        case Signal::danger:
+            return {Token::danger, Token::white};
+        case Signal::warning:
+            return {Token::warning, Token::black};
+        case Signal::caution:
+            return {Token::caution, Token::black};
+        case Signal::notice:
+            return {Token::notice, Token::white};
     }
     return {Token::notice, Token::white};
 }
@@ -88,13 +88,9 @@ SignalLook look_of(Signal signal) {
 constexpr float kBandPadding = 20;  // sketch pixels, left and right
 constexpr float kBandGap = 12;      // between two warnings
 
-float band_head(const Ui& ui) {
-    return ui.line_height(Type::heading) + ui.sketch(8);
-}
+float band_head(const Ui& ui) { return ui.line_height(Type::heading) + ui.sketch(8); }
 
-TextSpec band_words(Setting setting) {
-    return {.type = aside_type(setting), .ink = Token::ink};
-}
+TextSpec band_words(Setting setting) { return {.type = aside_type(setting), .ink = Token::ink}; }
 
 }  // namespace
 

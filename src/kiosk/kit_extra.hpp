@@ -1,6 +1,6 @@
 // Widgets of the screens that the kit does not have: a stack of texts that is measured before it is
-// drawn, so that a screen can take the largest sizes with which everything fits; the compact warning
-// band; the band of a remark. Drawn with the kit only.
+// drawn, so that a screen can take the largest sizes with which everything fits; the compact
+// warning band; the band of a remark. Drawn with the kit only.
 #pragma once
 
 #include <functional>

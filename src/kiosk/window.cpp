@@ -65,12 +65,31 @@ Result<void> WindowGlass::open_window() {
     if (!options_.show_pointer) {
         glfwSetInputMode(window_, GLFW_CURSOR, GLFW_CURSOR_HIDDEN);
     }
+    if (!options_.hidden) {
+        glfwFocusWindow(window_);  // where no window manager does
+    }
     glfwMakeContextCurrent(window_);
     glfwSwapInterval(options_.hidden ? 0 : 1);
     return {};
 }
 
-// Our own callbacks come first; the backend of ImGui calls them after installing its own.
+// Before the backend of ImGui installs its own callbacks: it goes on calling these.
+void WindowGlass::watch_input() {
+    static constexpr auto kSeen = [](GLFWwindow* window) {
+        static_cast<WindowGlass*>(glfwGetWindowUserPointer(window))->input_seen_ = true;
+    };
+    glfwSetWindowUserPointer(window_, this);
+    glfwSetMouseButtonCallback(window_, [](GLFWwindow* w, int, int, int) { kSeen(w); });
+    glfwSetCursorPosCallback(window_, [](GLFWwindow* w, double, double) { kSeen(w); });
+    glfwSetKeyCallback(window_, [](GLFWwindow* w, int, int, int, int) { kSeen(w); });
+    glfwSetCharCallback(window_, [](GLFWwindow* w, unsigned) { kSeen(w); });
+    glfwSetWindowRefreshCallback(window_, [](GLFWwindow* window) {
+        auto* glass = static_cast<WindowGlass*>(glfwGetWindowUserPointer(window));
+        glass->input_seen_ = true;
+        glass->must_show_ = true;
+    });
+}
+
 Result<void> WindowGlass::start_drawing() {
     Scale scale = usual_scale(options_.width, options_.height);
     if (options_.px_per_mm > 0) {
@@ -83,20 +102,7 @@ Result<void> WindowGlass::start_drawing() {
     ImGui::GetIO().ConfigFlags |= ImGuiConfigFlags_NoMouseCursorChange;
     textures_ = std::make_unique<GlTextures>(options_.paint);
     if (!options_.hidden) {
-        glfwSetWindowUserPointer(window_, this);
-        const auto seen = [](GLFWwindow* window) {
-            static_cast<WindowGlass*>(glfwGetWindowUserPointer(window))->input_seen_ = true;
-        };
-        static constexpr auto kSeen = seen;
-        glfwSetMouseButtonCallback(window_, [](GLFWwindow* w, int, int, int) { kSeen(w); });
-        glfwSetCursorPosCallback(window_, [](GLFWwindow* w, double, double) { kSeen(w); });
-        glfwSetKeyCallback(window_, [](GLFWwindow* w, int, int, int, int) { kSeen(w); });
-        glfwSetCharCallback(window_, [](GLFWwindow* w, unsigned) { kSeen(w); });
-        glfwSetWindowRefreshCallback(window_, [](GLFWwindow* window) {
-            auto* glass = static_cast<WindowGlass*>(glfwGetWindowUserPointer(window));
-            glass->input_seen_ = true;
-            glass->must_show_ = true;
-        });
+        watch_input();
         if (!ImGui_ImplGlfw_InitForOpenGL(window_, true)) {
             return Error{ErrorKind::failed, "input of the window cannot be read", "", ""};
         }
@@ -161,6 +167,7 @@ void WindowGlass::begin() {
 
 void WindowGlass::end() {
     ImGui::Render();
+    ++frames_drawn_;
     const std::uint64_t hash = imgui::picture_hash();
     if (hash == hash_ && !must_show_) {
         return;
@@ -201,32 +208,26 @@ Result<Raster> WindowGlass::pixels() {
     return raster;
 }
 
-int run_window(Stage& stage, const Clock& clock, const WindowOptions& options) {
+void show_in(WindowGlass& glass, Stage& stage, const Clock& clock,
+             const std::function<Beat()>& beat) {
     constexpr int kQuietFrames = 3;
     constexpr double kFrame = 1.0 / 60;
     constexpr std::int64_t kHeartbeatMs = 1000;
-    Result<std::unique_ptr<WindowGlass>> opened = WindowGlass::open(options);
-    if (!opened) {
-        std::fprintf(stderr, "%s\n", opened.error().sentence().c_str());
-        return 1;
-    }
-    WindowGlass& glass = *opened.value();
     Show show(stage, clock, glass.fonts(), glass.textures());
     int quiet = 0;
     while (!glass.should_close()) {
         const bool settled = quiet >= kQuietFrames && !show.wants_frame();
-        const std::int64_t wait = show.wait_ms(kHeartbeatMs);
-        const bool input =
-            glass.wait_events(settled ? static_cast<double>(wait) / 1000 : kFrame);
-        const Beat beat = options.beat ? options.beat() : Beat::nothing;
-        if (beat == Beat::stop) {
-            break;
+        const double rest = static_cast<double>(show.wait_ms(kHeartbeatMs)) / 1000;
+        const bool input = glass.wait_events(settled ? rest : kFrame);
+        const Beat now = beat ? beat() : Beat::nothing;
+        if (now == Beat::stop) {
+            return;
         }
-        if (beat == Beat::ask_again) {
+        if (now == Beat::ask_again) {
             show.ask_again();
         }
         const bool due = show.wait_ms(kHeartbeatMs) == 0;
-        if (settled && !input && !due && beat == Beat::nothing) {
+        if (settled && !input && !due && now == Beat::nothing) {
             continue;
         }
         const std::uint64_t before = glass.picture_hash();
@@ -235,6 +236,15 @@ int run_window(Stage& stage, const Clock& clock, const WindowOptions& options) {
         glass.end();
         quiet = input || due || glass.picture_hash() != before ? 0 : quiet + 1;
     }
+}
+
+int run_window(Stage& stage, const Clock& clock, const WindowOptions& options) {
+    const Result<std::unique_ptr<WindowGlass>> opened = WindowGlass::open(options);
+    if (!opened) {
+        std::fprintf(stderr, "%s\n", opened.error().sentence().c_str());
+        return 1;
+    }
+    show_in(*opened.value(), stage, clock, options.beat);
     return 0;
 }
 

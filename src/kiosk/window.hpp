@@ -50,13 +50,15 @@ class WindowGlass final : public Glass {
     bool should_close() const;
     // Waits until something happens, at most so long. True when somebody did something.
     bool wait_events(double seconds);
-    // Frames put on the display since it was opened.
+    // Frames laid out, and those of them that were new and put on the display.
+    std::uint64_t frames_drawn() const { return frames_drawn_; }
     std::uint64_t frames_shown() const { return frames_shown_; }
 
   private:
     explicit WindowGlass(const WindowOptions& options);
     Result<void> open_window();
     Result<void> start_drawing();
+    void watch_input();
 
     WindowOptions options_;
     GLFWwindow* window_ = nullptr;
@@ -66,12 +68,17 @@ class WindowGlass final : public Glass {
     int width_ = 0;
     int height_ = 0;
     std::uint64_t hash_ = 0;
+    std::uint64_t frames_drawn_ = 0;
     std::uint64_t frames_shown_ = 0;
     bool input_seen_ = false;
     bool must_show_ = true;  // exposed or resized: show the frame though it is the same
 };
 
-// Shows a stage until the window is closed or a beat says stop. 0, or 1 when it could not be
+// Shows a stage on an open window until it is closed or a beat says stop.
+void show_in(WindowGlass& glass, Stage& stage, const Clock& clock,
+             const std::function<Beat()>& beat);
+
+// Opens a window and shows a stage until the window is closed or a beat says stop. 0, or 1 when it could not be
 // opened: the reason is written to standard error.
 int run_window(Stage& stage, const Clock& clock, const WindowOptions& options);
 

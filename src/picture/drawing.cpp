@@ -76,8 +76,8 @@ Raster raster_of(const Canvas& canvas, const DrawingOrder& order) {
 
 // The part is drawn alone and its ink looked up: the geometry that librsvg 2.54 states is wrong for
 // a group with a straight stroke in it (it reaches to the origin).
-Result<PartBox> box_of(RsvgHandle* handle, const DrawingOrder& order,
-                       const RsvgRectangle& viewport, const std::string& part) {
+Result<PartBox> box_of(RsvgHandle* handle, const DrawingOrder& order, const RsvgRectangle& viewport,
+                       const std::string& part) {
     const std::string fragment = "#" + part;
     if (rsvg_handle_has_sub(handle, fragment.c_str()) == FALSE) {
         return Error{ErrorKind::absent, "the picture has no part \"" + part + "\"", order.where,
@@ -85,8 +85,8 @@ Result<PartBox> box_of(RsvgHandle* handle, const DrawingOrder& order,
     }
     const Canvas canvas = canvas_of(order);
     GError* error = nullptr;
-    if (rsvg_handle_render_layer(handle, canvas.cairo.get(), fragment.c_str(), &viewport,
-                                 &error) == FALSE) {
+    if (rsvg_handle_render_layer(handle, canvas.cairo.get(), fragment.c_str(), &viewport, &error) ==
+        FALSE) {
         const Fault held(error);
         return fault(error, order.where);
     }
@@ -127,8 +127,11 @@ PartBox ink_box(const Raster& raster) {
     if (right < 0) {
         return {};
     }
-    return {{}, static_cast<double>(left), static_cast<double>(top),
-            static_cast<double>(right + 1 - left), static_cast<double>(bottom + 1 - top)};
+    return {{},
+            static_cast<double>(left),
+            static_cast<double>(top),
+            static_cast<double>(right + 1 - left),
+            static_cast<double>(bottom + 1 - top)};
 }
 
 Result<Drawing> draw_svg(const DrawingOrder& order) {

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <array>
 
 #include "picture/marks.hpp"
 
@@ -43,20 +42,72 @@ Box frame_of(const PartBox& part, const Extent& room, double unit) {
     return {across.from, down.from, across.length, down.length};
 }
 
-// Above, below, right, left: in this order of liking.
-std::array<Box, 4> places(const Box& frame, const Extent& name, double gap) {
-    const double middle_x = frame.x + (frame.width - name.width) / 2;
-    const double middle_y = frame.y + (frame.height - name.height) / 2;
-    return {Box{middle_x, frame.y - gap - name.height, name.width, name.height},
-            Box{middle_x, frame.y + frame.height + gap, name.width, name.height},
-            Box{frame.x + frame.width + gap, middle_y, name.width, name.height},
-            Box{frame.x - gap - name.width, middle_y, name.width, name.height}};
+// Above, below, right, left, in this order of liking; in the middle of the side first, then with
+// an edge in line.
+std::vector<Box> places(const Box& frame, const Extent& name, double gap) {
+    const double above = frame.y - gap - name.height;
+    const double below = frame.y + frame.height + gap;
+    const double right = frame.x + frame.width + gap;
+    const double left = frame.x - gap - name.width;
+    std::vector<Box> all;
+    for (const double along : {0.5, 0.0, 1.0}) {
+        const double x = frame.x + (frame.width - name.width) * along;
+        const double y = frame.y + (frame.height - name.height) * along;
+        all.push_back({x, above, name.width, name.height});
+        all.push_back({x, below, name.width, name.height});
+        all.push_back({right, y, name.width, name.height});
+        all.push_back({left, y, name.width, name.height});
+    }
+    return all;
+}
+
+bool is_free_of_names(const Box& box, const std::vector<PlacedMark>& marks) {
+    return std::none_of(marks.begin(), marks.end(), [&](const PlacedMark& mark) {
+        return mark.name.width > 0 && overlap(box, mark.name);
+    });
 }
 
 bool is_free(const Box& box, const std::vector<PlacedMark>& marks) {
-    return std::none_of(marks.begin(), marks.end(), [&](const PlacedMark& mark) {
-        return overlap(box, mark.frame) || (mark.name.width > 0 && overlap(box, mark.name));
-    });
+    return is_free_of_names(box, marks) &&
+           std::none_of(marks.begin(), marks.end(),
+                        [&](const PlacedMark& mark) { return overlap(box, mark.frame); });
+}
+
+// Away from the frame's side in steps of half a line, upwards and downwards by turns.
+std::vector<Box> places_further_away(const Box& frame, const Extent& name, double room_height) {
+    std::vector<Box> all;
+    const double x = frame.x + (frame.width - name.width) / 2;
+    const double middle = frame.y + (frame.height - name.height) / 2;
+    for (double away = name.height / 2; away < room_height; away += name.height / 2) {
+        all.push_back({x, middle - away, name.width, name.height});
+        all.push_back({x, middle + away, name.width, name.height});
+    }
+    return all;
+}
+
+Box place_of(const Box& frame, const Extent& name, const std::vector<PlacedMark>& marks,
+             const Extent& room, double unit) {
+    const double edge = kEdge * unit;
+    std::vector<Box> candidates = places(frame, name, kNameGap * unit);
+    for (auto& candidate : candidates) {
+        candidate = inside(candidate, room, edge);
+        if (is_free(candidate, marks)) {
+            return candidate;
+        }
+    }
+    // Two names on each other cannot be read; a name on a frame can.
+    for (const auto& candidate : candidates) {
+        if (is_free_of_names(candidate, marks)) {
+            return candidate;
+        }
+    }
+    for (const auto& candidate : places_further_away(frame, name, room.height)) {
+        const Box box = inside(candidate, room, edge);
+        if (is_free_of_names(box, marks)) {
+            return box;
+        }
+    }
+    return candidates.front();
 }
 
 }  // namespace
@@ -71,16 +122,7 @@ std::vector<PlacedMark> place_marks(const std::vector<PartBox>& parts,
         if (names[index].width <= 0) {
             continue;
         }
-        const auto candidates = places(marks[index].frame, names[index], kNameGap * unit);
-        Box chosen = inside(candidates[0], room, kEdge * unit);
-        for (const auto& candidate : candidates) {
-            const Box box = inside(candidate, room, kEdge * unit);
-            if (is_free(box, marks)) {
-                chosen = box;
-                break;
-            }
-        }
-        marks[index].name = chosen;
+        marks[index].name = place_of(marks[index].frame, names[index], marks, room, unit);
     }
     return marks;
 }

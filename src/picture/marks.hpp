@@ -27,8 +27,8 @@ struct PlacedMark {
     Box name;  // of no size when the part has no name
 };
 
-// `room` is what the marks may fill, with the boxes measured from its corner; `names` has one size for each part; `unit` is the size of a
-// sketch pixel (1 at 5.9 pixels to the millimetre).
+// `room` is what the marks may fill, with the boxes measured from its corner; `names` has one size
+// for each part; `unit` is the size of a sketch pixel (1 at 5.9 pixels to the millimetre).
 std::vector<PlacedMark> place_marks(const std::vector<PartBox>& parts,
                                     const std::vector<Extent>& names, Extent room, double unit);
 

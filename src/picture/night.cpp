@@ -57,12 +57,11 @@ constexpr std::size_t kHexLength = 7;
 
 std::string_view exchanged(std::string_view colour) {
     std::string lower(colour);
-    std::transform(lower.begin(), lower.end(), lower.begin(), [](unsigned char letter) {
-        return static_cast<char>(std::tolower(letter));
-    });
-    const auto* const found = std::find_if(
-        kExchanges.begin(), kExchanges.end(),
-        [&](const Exchange& exchange) { return exchange.day == lower; });
+    std::transform(lower.begin(), lower.end(), lower.begin(),
+                   [](unsigned char letter) { return static_cast<char>(std::tolower(letter)); });
+    const auto* const found =
+        std::find_if(kExchanges.begin(), kExchanges.end(),
+                     [&](const Exchange& exchange) { return exchange.day == lower; });
     return found == kExchanges.end() ? colour : found->night;
 }
 
@@ -90,8 +89,8 @@ std::string accent_sheet(const std::vector<std::string>& parts, bool night) {
         for (const auto& accent : kAccents) {
             const std::string element = "#" + part;
             const std::string area(accent.area);
-            sheet += element + " " + area + ", " + element + area + " {fill:" +
-                     std::string(night ? accent.night : accent.day) + " !important}\n";
+            sheet += element + " " + area + ", " + element + area +
+                     " {fill:" + std::string(night ? accent.night : accent.day) + " !important}\n";
         }
     }
     return sheet;

@@ -28,8 +28,7 @@ Result<void> write_png(const std::string& path, const Raster& raster) {
     const auto status = cairo_surface_write_to_png(surface.get(), path.c_str());
     if (status != CAIRO_STATUS_SUCCESS) {
         return Error{ErrorKind::failed,
-                     std::string("the PNG file was not written: ") +
-                         cairo_status_to_string(status),
+                     std::string("the PNG file was not written: ") + cairo_status_to_string(status),
                      path, "look at the folder, its rights and the room left on the disk"};
     }
     return {};

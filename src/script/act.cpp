@@ -211,6 +211,7 @@ Script read_script(const std::string& file, std::string_view text, Faults& fault
         notes.add(*tree, "the script says no start", "write start = \"2026-11-25T05:40\"");
     }
     if (script.acts.empty()) notes.add(*tree, "the script has no act", "write [[act]] rows");
+    put_in_order(faults);
     return script;
 }
 

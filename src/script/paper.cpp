@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include "script/hands.hpp"
 #include "script/shown.hpp"
 
@@ -31,15 +29,8 @@ std::vector<std::string> PaperHands::shown() { return texts_of(page()); }
 Result<void> PaperHands::tap(const std::string& target) {
     const Page page = app_->page();
     const auto targets = targets_of(page);
-    auto found = std::find_if(targets.begin(), targets.end(),
-                              [&](const PageTarget& one) { return one.id == target; });
-    if (found == targets.end()) {
-        const std::string label = plain_spaces(target);
-        found = std::find_if(targets.begin(), targets.end(), [&](const PageTarget& one) {
-            return plain_spaces(one.label) == label;
-        });
-    }
-    if (found == targets.end()) {
+    const PageTarget* found = find_target(targets, target);
+    if (found == nullptr) {
         return Error{ErrorKind::absent, "there is no \"" + target + "\" to tap", "", ""};
     }
     if (!found->enabled) {

@@ -9,8 +9,9 @@ namespace {
 constexpr std::int64_t kTapMs = 1000;
 
 bool is_check(Verb verb) {
-    return verb == Verb::expect || verb == Verb::grey || verb == Verb::expect_not || verb == Verb::expect_page ||
-           verb == Verb::ledger || verb == Verb::no_ledger || verb == Verb::picture;
+    return verb == Verb::expect || verb == Verb::expect_not || verb == Verb::expect_page ||
+           verb == Verb::grey || verb == Verb::ledger || verb == Verb::no_ledger ||
+           verb == Verb::picture;
 }
 
 Error unmet(std::string what) { return {ErrorKind::invalid, std::move(what), "", ""}; }
@@ -76,13 +77,7 @@ Result<void> Runner::check(const Act& act) {
         case Verb::expect_not:
             if (shown) return unmet("did not expect \"" + act.text + "\"");
             return {};
-        case Verb::grey: {
-            const auto tapped = hands_.tap(act.text);
-            if (tapped.ok() || tapped.error().kind != ErrorKind::refused) {
-                return unmet("expected \"" + act.text + "\" to be grey");
-            }
-            return {};
-        }
+        case Verb::grey: return check_grey(act.text);
         case Verb::expect_page:
             if (!hands_.page().id.starts_with(act.text)) {
                 return unmet("expected the page \"" + act.text + "\"");
@@ -93,6 +88,14 @@ Result<void> Runner::check(const Act& act) {
         case Verb::picture: return hands_.picture(act.text);
         default: return {};
     }
+}
+
+Result<void> Runner::check_grey(const std::string& target) {
+    const auto targets = targets_of(hands_.page());
+    const PageTarget* found = find_target(targets, target);
+    if (found == nullptr) return unmet("there is no \"" + target + "\"");
+    if (found->enabled) return unmet("expected \"" + target + "\" to be grey");
+    return {};
 }
 
 Result<void> Runner::check_ledger(const std::string& kind, bool wanted) {

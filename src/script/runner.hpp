@@ -28,6 +28,7 @@ class Runner {
   private:
     Result<void> carry_out(const Act& act);
     Result<void> check(const Act& act);
+    Result<void> check_grey(const std::string& target);
     Result<void> check_ledger(const std::string& kind, bool wanted);
 
     Result<void> tap(const std::string& target);

@@ -123,6 +123,17 @@ Collector collected(const Page& page) {
 std::vector<std::string> texts_of(const Page& page) { return collected(page).texts; }
 std::vector<PageTarget> targets_of(const Page& page) { return collected(page).targets; }
 
+const PageTarget* find_target(const std::vector<PageTarget>& targets, const std::string& name) {
+    for (const PageTarget& target : targets) {
+        if (target.id == name) return &target;
+    }
+    const std::string label = plain_spaces(name);
+    for (const PageTarget& target : targets) {
+        if (plain_spaces(target.label) == label) return &target;
+    }
+    return nullptr;
+}
+
 std::string plain_spaces(std::string_view text) {
     constexpr std::array<std::string_view, 3> kSpaces{"\u00A0", "\u2009", "\u202F"};
     std::string plain(text);

@@ -19,6 +19,8 @@ struct PageTarget {
 
 std::vector<std::string> texts_of(const Page& page);
 std::vector<PageTarget> targets_of(const Page& page);
+// By its id, else by its label; null: there is none.
+const PageTarget* find_target(const std::vector<PageTarget>& targets, const std::string& name);
 
 // Thin and no-break spaces as plain ones, so that a script can be typed on any keyboard.
 std::string plain_spaces(std::string_view text);

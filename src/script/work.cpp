@@ -47,6 +47,13 @@ std::string fine_reading(const Point& point) {
     return {};
 }
 
+bool is_answered(const Page& page) {
+    const auto* body = std::get_if<ChoiceBody>(&page.body);
+    return body != nullptr && page.main.enabled &&
+           std::any_of(body->tiles.begin(), body->tiles.end(),
+                       [](const Tile& tile) { return tile.state == TileState::chosen; });
+}
+
 const std::string* value_for(const std::vector<Pair>& pairs, const std::string& name) {
     for (const Pair& pair : pairs) {
         if (pair.name == name) return &pair.value;
@@ -100,6 +107,8 @@ Result<void> Runner::walk_point(const Act& act, const Page& page) {
     }
     if (has_reading(page)) return go_on();
     const std::string* other = value_for(act.pairs, point->id);
+    // Answered before, by hand or before a power cut: the answer stays and the point waits.
+    if (other == nullptr && is_answered(page)) return go_on();
     return read_tile(page, other == nullptr ? fine_reading(*point) : *other);
 }
 

@@ -215,6 +215,7 @@ finding = { en = "Knocks", es = "Golpea" }
 
 constexpr std::string_view kSheet = R"(
 id = "crush"
+order = 1
 title = { en = "Crushed", es = "Aplastado" }
 first = { en = "Stop the machine.", es = "Pare la máquina." }
 tell = { en = "Where you are.", es = "Dónde está." }

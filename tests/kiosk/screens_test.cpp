@@ -37,8 +37,8 @@ class PaintedTextures final : public TextureSource {
     std::set<std::string> missing;
 
   private:
-    Paint paint_ = illustration_paint(std::string(HOLDPIN_TEST_SOURCE_DIR) +
-                                      "/assets/illustrations");
+    Paint paint_ =
+        illustration_paint(std::string(HOLDPIN_TEST_SOURCE_DIR) + "/assets/illustrations");
 };
 
 // Lays a page out the way a window would: twice, since a list learns its length in the first frame.

@@ -109,7 +109,7 @@ TEST_CASE("dragging a list scrolls it and taps nothing") {
 
 TEST_CASE("a finger that trembles on a row still taps it") {
     Bench bench(list_page(12));
-    const Point middle = bench.place("row-2").middle();
+    const Dot middle = bench.place("row-2").middle();
     bench.driver.finger_to(middle);
     bench.driver.finger_down();
     bench.driver.finger_to({middle.x + 4, middle.y - 5});

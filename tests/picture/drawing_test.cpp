@@ -15,13 +15,18 @@ const std::string kSquare = R"(<svg xmlns="http://www.w3.org/2000/svg" viewBox="
 <path class="ink" d="M0 49 H100"/></svg>)";
 
 DrawingOrder order_of(const std::string& svg, std::vector<std::string> parts = {}) {
-    return {.svg = svg, .where = "square.svg", .width = 200, .height = 100,
-            .parts = std::move(parts), .night = false};
+    return {.svg = svg,
+            .where = "square.svg",
+            .width = 200,
+            .height = 100,
+            .parts = std::move(parts),
+            .night = false};
 }
 
 std::array<int, 4> pixel(const Raster& raster, int x, int y) {
     const auto at = (static_cast<std::size_t>(y) * static_cast<std::size_t>(raster.width) +
-                     static_cast<std::size_t>(x)) * 4U;
+                     static_cast<std::size_t>(x)) *
+                    4U;
     return {raster.rgba[at], raster.rgba[at + 1], raster.rgba[at + 2], raster.rgba[at + 3]};
 }
 
@@ -66,7 +71,8 @@ TEST_CASE("a straight stroke in a part does not stretch its box to the corner of
     const auto drawing = draw_svg(order_of(
         "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 100 50'><g id='dial'>"
         "<circle cx='50' cy='25' r='10'/><path style='fill:none;stroke:red' d='M50 20 v8'/></g>"
-        "</svg>", {"dial"}));
+        "</svg>",
+        {"dial"}));
     REQUIRE(drawing.ok());
     CHECK(drawing.value().parts.front().x == doctest::Approx(80).epsilon(0.02));
     CHECK(drawing.value().parts.front().height == doctest::Approx(40).epsilon(0.03));

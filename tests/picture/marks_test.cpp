@@ -37,8 +37,9 @@ TEST_CASE("a name stays inside the picture when its part is at the corner") {
 }
 
 TEST_CASE("names of neighbouring parts do not cover each other or a frame") {
-    const auto marks = place_marks({{"left-prop", 100, 100, 30, 60}, {"right-prop", 150, 100, 30, 60}},
-                                   {kName, kName}, kRoom, 1);
+    const auto marks =
+        place_marks({{"left-prop", 100, 100, 30, 60}, {"right-prop", 150, 100, 30, 60}},
+                    {kName, kName}, kRoom, 1);
     CHECK(apart(marks[0].name, marks[1].name));
     CHECK(apart(marks[0].name, marks[1].frame));
     CHECK(apart(marks[1].name, marks[0].frame));
@@ -47,4 +48,15 @@ TEST_CASE("names of neighbouring parts do not cover each other or a frame") {
 TEST_CASE("a part without a name has a frame only") {
     const auto marks = place_marks({{"tank", 100, 100, 60, 40}}, {{}}, kRoom, 1);
     CHECK(marks[0].name.width == 0);
+}
+
+TEST_CASE("five parts on one spot have five names that can all be read") {
+    const std::vector<PartBox> parts(5, PartBox{"valve", 180, 140, 40, 30});
+    const auto marks = place_marks(parts, std::vector<Extent>(5, {180, 24}), kRoom, 1);
+    for (std::size_t one = 0; one < marks.size(); ++one) {
+        CHECK(marks[one].name.y + marks[one].name.height <= kRoom.height);
+        for (std::size_t other = one + 1; other < marks.size(); ++other) {
+            CHECK(apart(marks[one].name, marks[other].name));
+        }
+    }
 }

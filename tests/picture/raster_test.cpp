@@ -29,8 +29,8 @@ TEST_CASE("a colour above its alpha is held at 255") {
 }
 
 TEST_CASE("bytes between the rows are left out") {
-    const std::array<std::uint8_t, 16> padded = {0, 0, 255, 255, 9, 9, 9, 9,
-                                                 255, 0, 0, 255, 9, 9, 9, 9};
+    const std::array<std::uint8_t, 16> padded = {0,   0, 255, 255, 9, 9, 9, 9,
+                                                 255, 0, 0,   255, 9, 9, 9, 9};
     const auto raster = from_premultiplied(padded, 1, 2, 8);
     CHECK(raster.height == 2);
     CHECK(raster.rgba == std::vector<std::uint8_t>{255, 0, 0, 255, 0, 0, 255, 255});

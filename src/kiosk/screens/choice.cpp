@@ -42,13 +42,16 @@ int columns_of(const Ui& ui, const ChoiceBody& body) {
     return count == 3 ? 3 : 2;
 }
 
-// Question at the top, tiles below it, footing last.
+// Takes the footing off the bottom of a room.
+void cut_footing(Ui& ui, Rect& room, const ChoiceBody& body) {
+    const float height = ui.paragraph_height(room.w, body.footing, kFooting);
+    ui.fitted(room.cut_bottom(height, height > 0 ? ui.sketch(12) : 0), body.footing, kFooting);
+}
+
+// Question at the top, tiles below it.
 TileRows question_and_tiles(Ui& ui, Rect room, const ChoiceBody& body) {
-    const float width = room.w;
-    const float words_width = ui.column(width, Type::heading);
+    const float words_width = ui.column(room.w, Type::heading);
     const int columns = columns_of(ui, body);
-    const Rect footing = room.cut_bottom(ui.paragraph_height(width, body.footing, kFooting),
-                                         body.footing.empty() ? 0 : ui.sketch(12));
     const float tiles =
         tiles_height(ui, static_cast<int>(body.tiles.size()), columns) + ui.sketch(16);
     const Setting setting = setting_that_fits(room.h - tiles, [&](Setting tried) {
@@ -57,7 +60,6 @@ TileRows question_and_tiles(Ui& ui, Rect room, const ChoiceBody& body) {
     const Stack question = question_of(body, setting);
     const Rect words{room.x, room.y, words_width, std::max(0.0F, room.h - tiles)};
     room.cut_top(question.draw(ui, words), ui.sketch(16));
-    ui.fitted(footing, body.footing, kFooting);
     return tiles_in(ui, room, body.tiles, columns, tallest(ui, body.tiles));
 }
 
@@ -66,10 +68,9 @@ void picture_side(Ui& ui, Rect room, const ChoiceBody& body) {
     const float gap = ui.sketch(14);
     const float remark = remark_band_height(ui, room.w, body.remark);
     const float least_picture = ui.sketch(kLeastPicture);
-    const Setting setting =
-        setting_that_fits(room.h - remark - least_picture, [&](Setting tried) {
-            return warning_bands_height(ui, room.w, body.warnings, tried);
-        });
+    const Setting setting = setting_that_fits(room.h - remark - least_picture, [&](Setting tried) {
+        return warning_bands_height(ui, room.w, body.warnings, tried);
+    });
     room.cut_top(warning_bands(ui, {room.x, room.y}, room.w, body.warnings, setting),
                  body.warnings.empty() ? 0 : gap);
     const Rect below = room.cut_bottom(remark, body.remark.empty() ? 0 : gap);
@@ -82,6 +83,7 @@ std::optional<Action> without_picture(Ui& ui, Rect room, const ChoiceBody& body)
     const float width = ui.column(room.w, Type::heading);
     room.cut_top(warning_bands(ui, {room.x, room.y}, width, body.warnings, Setting::small),
                  body.warnings.empty() ? 0 : gap);
+    cut_footing(ui, room, body);
     const float remark = remark_band_height(ui, width, body.remark);
     Rect upper = room;
     upper.cut_bottom(remark, body.remark.empty() ? 0 : gap);
@@ -106,8 +108,9 @@ std::optional<Action> draw(const ChoiceBody& body, const Page&, Ui& ui) {
     if (body.picture.file.empty()) {
         return without_picture(ui, room, body);
     }
-    const Halves both = halves(ui, room, picture_part(ui, room, body));
+    Halves both = halves(ui, room, picture_part(ui, room, body));
     picture_side(ui, both.picture, body);
+    cut_footing(ui, both.words, body);
     return question_and_tiles(ui, both.words, body).action;
 }
 

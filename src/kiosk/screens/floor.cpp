@@ -12,9 +12,9 @@ namespace holdpin::screens {
 
 namespace {
 
-constexpr float kPlateWidthMm = 58;   // least width at which the seven lugs and the state word fit
-constexpr float kPlateHeightMm = 42;  // least height
-constexpr float kPlateTallMm = 72;   // no plate is taller
+constexpr float kPlateWidthMm = 58;    // least width at which the seven lugs and the state word fit
+constexpr float kPlateHeightMm = 42;   // least height
+constexpr float kPlateTallMm = 72;     // no plate is taller
 constexpr float kPlateAspect = 1.45F;  // width to height that looks like a plate
 
 struct Grid {
@@ -77,8 +77,7 @@ void large_tile(Ui& ui, Rect rect, const Button& button, std::optional<Action>& 
     Rect words{room.x, room.middle().y - (label + second) / 2, room.w, label + second};
     ui.fitted(words.cut_top(label), button.label,
               {.type = Type::state, .ink = ink, .align = Align::middle});
-    ui.fitted_top(words, button.second,
-                  {.type = Type::body, .ink = ink, .align = Align::middle});
+    ui.fitted_top(words, button.second, {.type = Type::body, .ink = ink, .align = Align::middle});
     if (tap.tapped) {
         action = Action{button.id, {}};
     }

@@ -16,8 +16,7 @@ constexpr std::int64_t kTurnMs = 300;  // then the plate turns
 
 // How wide the plate is seen while it turns: it narrows to its edge and opens again.
 float turn_of(float whole_way) {
-    constexpr float kPinPart =
-        static_cast<float>(kPinMs) / static_cast<float>(kPinMs + kTurnMs);
+    constexpr float kPinPart = static_cast<float>(kPinMs) / static_cast<float>(kPinMs + kTurnMs);
     const float way = (whole_way - kPinPart) / (1 - kPinPart);
     return way <= 0 ? 1 : std::abs(1 - 2 * way);
 }

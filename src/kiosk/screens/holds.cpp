@@ -14,28 +14,26 @@ namespace {
 constexpr float kCardPadding = 24;
 constexpr float kPinHeight = 30;  // of the lugs before a title
 
-LugState state_of(const HoldCard& hold) {
-    return hold.self ? LugState::due : LugState::held;
-}
+LugState state_of(const HoldCard& hold) { return hold.self ? LugState::due : LugState::held; }
 
 // The pin that is read from three metres: red before orange before none.
 LugState worst(const std::vector<HoldCard>& holds) {
     if (holds.empty()) {
         return LugState::open;
     }
-    const bool held = std::any_of(holds.begin(), holds.end(),
-                                  [](const HoldCard& hold) { return !hold.self; });
+    const bool held =
+        std::any_of(holds.begin(), holds.end(), [](const HoldCard& hold) { return !hold.self; });
     return held ? LugState::held : LugState::due;
 }
 
 const TextSpec kLift{.type = Type::small, .ink = Token::ink_2};
 
 struct CardSizes {
-    float pin;         // height of its lugs
-    float pin_width;   // with the distance to the title
-    float title;       // height of the title
+    float pin;        // height of its lugs
+    float pin_width;  // with the distance to the title
+    float title;      // height of the title
     float lift;
-    float whole;       // least height of the card
+    float whole;  // least height of the card
 };
 
 CardSizes sizes_of(const Ui& ui, float width, const HoldCard& hold) {
@@ -90,10 +88,10 @@ void cards(Ui& ui, Rect room, const std::vector<HoldCard>& holds) {
     const float gap = ui.sketch(18);
     const float half = (room.h - gap) / 2;
     const float narrow = room.w - ui.mm(kOperatorTargetMm + kDeskGapMm);
-    const bool fits = holds.size() <= 2 &&
-                      std::all_of(holds.begin(), holds.end(), [&](const HoldCard& hold) {
-                          return sizes_of(ui, room.w, hold).whole <= half;
-                      });
+    const bool fits =
+        holds.size() <= 2 && std::all_of(holds.begin(), holds.end(), [&](const HoldCard& hold) {
+            return sizes_of(ui, room.w, hold).whole <= half;
+        });
     const auto height_of = [&](const HoldCard& hold) {
         return fits ? half : sizes_of(ui, narrow, hold).whole;
     };

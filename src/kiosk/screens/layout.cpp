@@ -33,9 +33,7 @@ Halves halves(const Ui& ui, Rect room, float portrait_part) {
     return both;
 }
 
-int rows_of(int count, int columns) {
-    return (count + columns - 1) / columns;
-}
+int rows_of(int count, int columns) { return (count + columns - 1) / columns; }
 
 float tiles_height(const Ui& ui, int count, int columns) {
     const auto rows = static_cast<float>(rows_of(count, columns));

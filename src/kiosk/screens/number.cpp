@@ -47,8 +47,7 @@ void landscape(Ui& ui, Rect room, const NumberBody& body) {
     const TextSpec small{.type = Type::small, .ink = Token::ink_2};
     const float most_pad = ui.mm(84);
     const Rect side = room.cut_right(std::min(pad_width(ui) * 1.04F, most_pad), ui.sketch(32));
-    number_pad(ui, {side.x, side.y, side.w, std::min(side.h, pad_height(ui) * 1.1F)},
-               body.decimal);
+    number_pad(ui, {side.x, side.y, side.w, std::min(side.h, pad_height(ui) * 1.1F)}, body.decimal);
     cut_progress(ui, room, body.progress);
     const Rect footing = room.cut_bottom(ui.paragraph_height(room.w, body.footing, small),
                                          body.footing.empty() ? 0 : ui.sketch(12));

@@ -39,8 +39,7 @@ std::optional<Action> draw(const PinBody& body, const Page&, Ui& ui) {
         pin_pad(ui, room.cut_bottom(pad_height(ui), ui.sketch(24)), body.digits);
     } else {
         const Rect side = room.cut_right(std::min(room.w * 0.42F, ui.mm(92)), ui.sketch(48));
-        pin_pad(ui, {side.x, side.y, side.w, std::min(side.h, pad_height(ui) * 1.1F)},
-                body.digits);
+        pin_pad(ui, {side.x, side.y, side.w, std::min(side.h, pad_height(ui) * 1.1F)}, body.digits);
     }
     room.w = ui.column(room.w, Type::body);
     words(ui, room, body);

@@ -15,9 +15,7 @@ constexpr float kNumberRoom = 48;  // sketch pixels before the words of an act
 constexpr float kMarkRoom = 34;    // before the words of a never
 constexpr float kPadding = 20;
 
-TextSpec words_spec(Setting setting) {
-    return {.type = body_type(setting)};
-}
+TextSpec words_spec(Setting setting) { return {.type = body_type(setting)}; }
 
 Stack head_of(const SheetBody& body, Setting setting) {
     Stack stack;
@@ -26,9 +24,7 @@ Stack head_of(const SheetBody& body, Setting setting) {
     return stack;
 }
 
-TextSpec tell_spec(Setting setting) {
-    return {.type = aside_type(setting)};
-}
+TextSpec tell_spec(Setting setting) { return {.type = aside_type(setting)}; }
 
 float act_gap(const Ui& ui, Setting setting) {
     return ui.sketch(setting == Setting::small ? 10 : 12);
@@ -77,16 +73,16 @@ float never_panel(Ui& ui, Rect room, const SheetBody& body, Setting setting) {
     Rect inside = room.inset(ui.sketch(kPadding));
     float height = ui.line_height(Type::body_bold) + 2 * ui.sketch(kPadding);
     for (const auto& never : body.never) {
-        height += ui.sketch(6) + ui.paragraph_height(inside.w - ui.sketch(kMarkRoom), never,
-                                                     words_spec(setting));
+        height += ui.sketch(6) +
+                  ui.paragraph_height(inside.w - ui.sketch(kMarkRoom), never, words_spec(setting));
     }
     ui.panel({room.x, room.y, room.w, height}, Token::plate, Token::held);
     ui.text({inside.x, inside.y}, body.never_label, {.type = Type::body_bold, .ink = Token::held});
     inside.cut_top(ui.line_height(Type::body_bold));
     for (const auto& never : body.never) {
         inside.cut_top(ui.sketch(6));
-        Rect line = inside.cut_top(ui.paragraph_height(inside.w - ui.sketch(kMarkRoom), never,
-                                                       words_spec(setting)));
+        Rect line = inside.cut_top(
+            ui.paragraph_height(inside.w - ui.sketch(kMarkRoom), never, words_spec(setting)));
         const Rect left = line.cut_left(ui.sketch(kMarkRoom));
         cross(ui, {left.x + ui.sketch(10), left.y + ui.line_height(body_type(setting)) / 2},
               ui.sketch(18), Token::held);

@@ -1,0 +1,62 @@
+#include "gallery_pieces.hpp"
+
+namespace holdpin::gallery {
+
+namespace {
+
+Exhibit number(W w) {
+    NumberBody body;
+    body.progress = {18, 30};
+    body.picture = {"machine-side", {{"hour-meter", w("hour meter", "horómetro")}}, ""};
+    body.question = w("What does the hour meter show?", "¿Qué marca el horómetro?");
+    body.look = w("Key to the first position, engine off. Read it with its decimal.",
+                  "Llave en la primera posición, motor apagado. Léalo con su decimal.");
+    body.unit = "h";
+    body.start = "1284.6";
+    body.last = w("Last value 1\u202f284.6\u00a0h", "Último valor 1\u202f284.6\u00a0h");
+    body.remark = w("More than 26 h since yesterday. Read it again.",
+                    "Más de 26 h desde ayer. Léalo de nuevo.");
+    body.footing = w("Site policy", "Política del sitio");
+    return {"number", page_of(w, "number", body)};
+}
+
+Exhibit pin(W w) {
+    PinBody body{
+        .heading = w("Sign: round of SW-14", "Firme: revisión de la SW-14"),
+        .name = "R. Okafor-Lind",
+        .statement = w("I walked this round myself, at the machine, and entered what I saw.",
+                       "Hice esta revisión yo mismo, junto a la máquina, y anoté lo que vi."),
+        .remark = w("That PIN is not right. Wait 5 s.", "Esa clave no es correcta. Espere 5 s."),
+        .remark_is_held = true,
+        .digits = 6};
+    Page page = page_of(w, "pin", body);
+    page.main = button("sign", w("Sign", "Firmar"), w("ends the round", "termina la revisión"));
+    return {"pin", page};
+}
+
+Exhibit text(W w) {
+    TextBody body{.heading = w("What did you find?", "¿Qué encontró?"),
+                  .hint = w("Where, what, since when", "Dónde, qué, desde cuándo"),
+                  .start = "",
+                  .remark = w("Stays out of the permanent record; only its seal is kept there.",
+                              "No entra en el registro permanente; allí solo queda su sello."),
+                  .codes = false,
+                  .most = 200};
+    return {"text", page_of(w, "text", body)};
+}
+
+Exhibit badge(W w) {
+    TextBody body{.heading = w("Hold your badge to the reader", "Acerque su gafete al lector"),
+                  .hint = w("or type its code", "o escriba su código"),
+                  .start = "",
+                  .remark = "",
+                  .codes = true,
+                  .most = 12};
+    return {"badge", page_of(w, "badge", body)};
+}
+
+}  // namespace
+
+std::vector<Exhibit> typing_pages(W w) { return {number(w), pin(w), text(w), badge(w)}; }
+
+}  // namespace holdpin::gallery
