@@ -23,13 +23,13 @@ constexpr std::string_view kReadMe =
     "SHA256SUMS     the sums of these files\n"
     "\n"
     "To check the files:    sha256sum --check SHA256SUMS\n"
-    "To check the entries:  the leaf of a line is SHA-256 of the byte 00 and the line without its\n"
-    "line feed; the leaves make the Merkle tree of RFC 6962, section 2.1. Its root is\n"
+    "To check the entries:  the leaf of a line is SHA-256 of the byte 00 and the line without\n"
+    "its line feed; the leaves make the Merkle tree of RFC 6962, section 2.1. Its root is\n"
     "{root}\n"
     "\n"
-    "Tables are RFC 4180, UTF-8. A cell that a spreadsheet would take for a formula begins with an\n"
-    "apostrophe; entries.jsonl has it as it was. Times are UTC; \"local\" is what the site's clock\n"
-    "showed. The tables are drawn from the entries and prove nothing by themselves.\n";
+    "Tables are RFC 4180, UTF-8. A cell that a spreadsheet would take for a formula begins\n"
+    "with an apostrophe; entries.jsonl has it as it was. Times are UTC; \"local\" is what the\n"
+    "site's clock showed. The tables are drawn from the entries and prove nothing by themselves.\n";
 
 std::string filled(std::string_view pattern,
                    const std::map<std::string_view, std::string>& values) {

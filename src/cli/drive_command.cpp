@@ -41,7 +41,8 @@ Result<std::string> driven(const DriveOptions& options, const ContentDirs& dirs)
     const std::string out = options.without_display ? "" : options.out;
     if (!out.empty()) TRY(make_folder(out));
     OpenSite& site = *opened->site;
-    DrivenHands hands(site.world(), opened->clock, *glass, {out, options.audit, options.every_page});
+    DrivenHands hands(site.world(), opened->clock, *glass,
+                      {out, options.audit, options.every_page});
     const RunReport report = Runner(site.world(), opened->clock, hands).run(opened->script);
     if (!report.ok()) {
         // What stood there when it failed says more than the sentence.

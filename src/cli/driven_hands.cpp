@@ -43,7 +43,7 @@ Result<void> DrivenHands::picture_of_new_page() {
     const std::string& id = driver_->page().id;
     if (!options_.every_page || id == pictured_) return {};
     pictured_ = id;
-    std::string name = fmt::format("{:03}-{}", pictures_ + 1, id);
+    std::string name = fmt::format("{:03}-{}", ++pages_, id);
     std::replace(name.begin(), name.end(), '/', '-');
     return picture(name);
 }

@@ -39,6 +39,7 @@ class DrivenHands final : public Hands {
     std::unique_ptr<App> app_;
     std::optional<Driver> driver_;
     std::size_t pictures_ = 0;
+    std::size_t pages_ = 0;
     std::string pictured_;  // id of the page last pictured
 };
 

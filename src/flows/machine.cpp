@@ -210,6 +210,16 @@ Result<Page> MachineFlow::page(const Session& session) const {
     return page;
 }
 
+Result<Next> after_signing(Session& session, const std::string& plate) {
+    const MachineFacts facts = TRY(facts_of(session, plate));
+    if (next_move(session, facts) != Move::take) {
+        return Next::unwind(std::make_unique<MachineFlow>(plate));
+    }
+    auto rooms = TRY(choose_room(session, plate));
+    if (rooms.way != Next::Way::push) return rooms;
+    return Next::unwind(std::move(rooms.flow));
+}
+
 Result<Next> MachineFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return just_released_ ? Next::unwind() : Next::back();
     if (action.id == "done") return Next::sign_off();

@@ -21,4 +21,7 @@ class MachineFlow final : public Flow {
     bool just_released_;
 };
 
+// After a round before use: where no hold is left, the room is asked at once; else the holds show.
+Result<Next> after_signing(Session& session, const std::string& plate);
+
 }  // namespace holdpin

@@ -215,7 +215,7 @@ Result<Next> RoundFlow::read(Session& session, Answer answer, Outcome outcome) {
         return stored.error();
     }
     doubt_.clear();
-    return Next::stay();
+    return moved_on(session);
 }
 
 Result<Next> RoundFlow::read_tile(Session& session, const std::string& id) {
@@ -225,8 +225,8 @@ Result<Next> RoundFlow::read_tile(Session& session, const std::string& id) {
     answer.reading = id;
     answer.at_ms = session.now();
     const std::string sheet = reading->sheet;
-    TRY(read(session, answer, reading->outcome));
-    if (sheet.empty()) return Next::stay();
+    auto next = TRY(read(session, answer, reading->outcome));
+    if (sheet.empty()) return next;
     return Next::push(std::make_unique<SheetFlow>(sheet));
 }
 
@@ -251,8 +251,8 @@ Result<Next> RoundFlow::read_number(Session& session, const std::string& typed) 
     Answer answer;
     answer.value_tenths = value.value();
     answer.at_ms = session.now();
-    TRY(read(session, answer, outcome_of(number, judgement)));
-    return work_.state == RoundState::waiting ? go(session, RoundEvent::next) : Next::stay();
+    auto next = TRY(read(session, answer, outcome_of(number, judgement)));
+    return work_.state == RoundState::waiting ? go(session, RoundEvent::next) : std::move(next);
 }
 
 Result<Next> RoundFlow::go(Session& session, RoundEvent event) {
@@ -305,7 +305,10 @@ Result<Next> RoundFlow::ask_signature(Session& session) {
         purpose_ == RoundPurpose::start ? "round.meaning-before" : "round.meaning-after";
     return Next::push(std::make_unique<SignFlow>(
         *session.person(), say("round.sign-heading", {{"machine", plate_}}),
-        say(key, {{"machine", plate_}}), [this](Session& s) { return sign(s); }));
+        say(key, {{"machine", plate_}}) + " " +
+            say("round.count", {{"points", std::to_string(points_.size())},
+                                {"findings", std::to_string(finding_count())}}),
+        [this](Session& s) { return sign(s); }));
 }
 
 Result<Next> RoundFlow::sign(Session& session) {
@@ -356,7 +359,13 @@ Result<Next> RoundFlow::sign(Session& session) {
             std::vector<std::string>{say("round.given-back-line")},
             [](Session&) -> Result<Next> { return Next::sign_off(); }, say("handed.done")));
     }
-    return Next::unwind(std::make_unique<MachineFlow>(plate_));
+    return after_signing(session, plate_);
+}
+
+// A round with nothing found is signed at once; with findings they are looked over first.
+Result<Next> RoundFlow::moved_on(Session& session) {
+    const bool complete = work_.state == RoundState::reviewing;
+    return complete && finding_count() == 0 ? ask_signature(session) : Next::stay();
 }
 
 Result<Next> RoundFlow::act(Session& session, const Action& action) {

@@ -5,6 +5,7 @@
 //   asking     read       fine       asking     (draft)              moves on by itself
 //   asking     read       finding    waiting    finding-entered      the machine is held at once
 //   waiting    read       fine       asking     finding-withdrawn
+//   waiting    read       last       reviewing  finding-withdrawn
 //   waiting    read       finding    waiting    finding-withdrawn, finding-entered
 //   waiting    next       more       asking     (draft)
 //   waiting    next       last       reviewing  (draft)
@@ -102,6 +103,7 @@ class RoundFlow final : public Flow {
     Result<Next> go(Session& session, RoundEvent event);
     Result<Next> withdraw(Session& session, const std::string& point_id);
     Result<Next> back(Session& session);
+    Result<Next> moved_on(Session& session);
     Result<Next> ask_signature(Session& session);
     Result<Next> sign(Session& session);
     Fact finding_fact(const Answer& answer, Outcome outcome) const;

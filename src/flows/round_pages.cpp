@@ -46,7 +46,12 @@ void RoundFlow::add_number(const Session& session, Page& page) const {
     const std::int64_t last = last_value(session, number);
     body.unit = number.unit;
     body.decimal = number.keeps == "hours";
-    if (answer != nullptr) body.start = tenths_text(answer->value_tenths);
+    if (answer != nullptr) {
+        body.start = tenths_text(answer->value_tenths);
+    } else if (last >= 0) {
+        // The whole hours stand there already; the last digit has to be read off the meter.
+        body.start = std::to_string(last / 10) + ".";
+    }
     if (last >= 0) body.last = say("round.last-value", {{"value", hours_text(last)}});
     if (!doubt_.empty()) {
         const auto value = parse_tenths(doubt_);

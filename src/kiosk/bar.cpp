@@ -141,9 +141,9 @@ std::optional<Action> draw_bar(const Page& page, Ui& ui, Rect rect) {
     return action;
 }
 
-void draw_notice(Ui& ui, Rect body, const std::string& notice) {
+Rect draw_notice(Ui& ui, Rect body, const std::string& notice) {
     if (notice.empty()) {
-        return;
+        return {};
     }
     const TextSpec spec{.type = Type::body_bold, .over = true};
     const float pad = ui.sketch(18);
@@ -151,6 +151,7 @@ void draw_notice(Ui& ui, Rect body, const std::string& notice) {
     const Rect band{body.x, body.bottom() - height, body.w, height};
     ui.panel(band, Token::plate, Token::ink);
     ui.fitted(band.inset(pad, 0), notice, spec);
+    return band;
 }
 
 }  // namespace holdpin

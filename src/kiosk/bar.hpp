@@ -15,6 +15,7 @@ void draw_strip(const Page& page, Ui& ui, Rect rect);
 // The button touched, if any: the action carries its id and nothing else.
 std::optional<Action> draw_bar(const Page& page, Ui& ui, Rect rect);
 // One or two lines over the lower end of the body: why a grey button did nothing.
-void draw_notice(Ui& ui, Rect body, const std::string& notice);
+// Returns where it stands.
+Rect draw_notice(Ui& ui, Rect body, const std::string& notice);
 
 }  // namespace holdpin

@@ -63,6 +63,14 @@ std::optional<Action> physical_keys(const Page& page, Ui& ui, UiState& state) {
     return std::nullopt;
 }
 
+// A finger on the notice means the notice, not what it covers.
+void take_notice_away(Ui& ui, UiState& state) {
+    if (!state.notice.empty() && ui.finger_went_down() && state.notice_at.contains(ui.finger())) {
+        ui.forget_finger();
+    }
+    state.notice.clear();
+}
+
 }  // namespace
 
 std::optional<Action> draw_frame(const Page& page, Ui& ui, UiState& state,
@@ -70,7 +78,7 @@ std::optional<Action> draw_frame(const Page& page, Ui& ui, UiState& state,
     start_page(page, state, start.mono_ms);
     ui.begin(start, state);
     if (ui.finger_went_down() || ui.somebody_typed()) {
-        state.notice.clear();
+        take_notice_away(ui, state);
     }
     Rect room = ui.display();
     const Rect strip = room.cut_top(strip_height(ui));
@@ -79,7 +87,7 @@ std::optional<Action> draw_frame(const Page& page, Ui& ui, UiState& state,
     draw_strip(page, ui, strip);
     ui.set_area(body);
     std::optional<Action> action = draw_body(page, ui, state);
-    draw_notice(ui, body, state.notice);
+    state.notice_at = draw_notice(ui, body, state.notice);
     if (const std::optional<Action> touched = draw_bar(page, ui, bar)) {
         action = touched;
     }

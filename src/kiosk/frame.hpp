@@ -1,6 +1,7 @@
 // A page on the glass: top strip, body, bottom bar that never moves. The body is one of the screens
 // (screens/); the frame owns what all pages share, what physical keys and scanners mean, and the
-// reset of UiState when the page changes. Gives back what the person did, at most one thing a frame.
+// reset of UiState when the page changes. Gives back what the person did, at most one thing a
+// frame.
 #pragma once
 
 #include <optional>

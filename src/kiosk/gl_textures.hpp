@@ -1,5 +1,5 @@
-// Pictures as OpenGL textures: each is painted once for a size, a theme and a set of parts, and kept
-// until too many are. Needs the window's OpenGL context to be current.
+// Pictures as OpenGL textures: each is painted once for a size, a theme and a set of parts, and
+// kept until too many are. Needs the window's OpenGL context to be current.
 #pragma once
 
 #include <deque>

@@ -1,6 +1,7 @@
 // The text keyboard. In the order of typewriters where there is width for it: twelve columns for
-// text, so that the accents stand beside the letters and the board is four rows high, ten for codes.
-// Seven in the order of the alphabet where there is not: an order of ten cannot be kept in seven.
+// text, so that the accents stand beside the letters and the board is four rows high, ten for
+// codes. Seven in the order of the alphabet where there is not: an order of ten cannot be kept in
+// seven.
 
 #include <algorithm>
 #include <span>

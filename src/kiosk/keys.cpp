@@ -3,8 +3,6 @@
 #include "kiosk/keys.hpp"
 
 #include <algorithm>
-#include <cctype>
-#include <cmath>
 
 #include "kiosk/imgui_compat.hpp"
 #include "kiosk/typing.hpp"

@@ -64,6 +64,7 @@ void Ui::sample_pointer() {
     pointer_.down = io.MouseDown[0];
     pointer_.pressed = pointer_.down && !was_down;
     pointer_.released = !pointer_.down && was_down;
+    finger_came_ = pointer_.pressed;
     if (pointer_.pressed) {
         pointer_.pressed_at = pointer_.at;
         pointer_.dragging = false;
@@ -74,6 +75,11 @@ void Ui::sample_pointer() {
     if (was_down && moved > mm(kTrembleMm)) {
         pointer_.dragging = true;
     }
+}
+
+void Ui::forget_finger() {
+    pointer_.pressed = false;
+    pointer_.pressed_at = {-1e6F, -1e6F};
 }
 
 void Ui::sample_keys() {

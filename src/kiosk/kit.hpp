@@ -1,9 +1,10 @@
-// The widget kit: everything on a screen is drawn through a Ui, which also records it (recorder.hpp)
-// and decides what a finger means. A target acts when the finger is lifted on it and does nothing
-// when it has slid off or dragged a list. Text states its type and colour; what is behind it is
-// looked up among the surfaces filled before it, so its contrast is measured, not claimed.
-// Positions are absolute pixels. More: widgets.hpp (tiles, rows, warnings, pictures), keys.hpp (PIN
-// pad, number pad, keyboard), plate.hpp (plate, lugs, pins). Knows no page, no rule, no ledger.
+// The widget kit: everything on a screen is drawn through a Ui, which also records it
+// (recorder.hpp) and decides what a finger means. A target acts when the finger is lifted on it and
+// does nothing when it has slid off or dragged a list. Text states its type and colour; what is
+// behind it is looked up among the surfaces filled before it, so its contrast is measured, not
+// claimed. Positions are absolute pixels. More: widgets.hpp (tiles, rows, warnings, pictures),
+// keys.hpp (PIN pad, number pad, keyboard), plate.hpp (plate, lugs, pins). Knows no page, no rule,
+// no ledger.
 #pragma once
 
 #include <cstdint>
@@ -88,7 +89,7 @@ class Ui {
     void line(Dot from, Dot to, Token token, float thickness);
     void disc(Dot middle, float radius, Token token);
     void ring(Dot middle, float radius, Token token, float thickness);
-    // Shapes that no call above offers. What is drawn this way is not recorded: no text, no targets.
+    // Shapes that no call above offers. What is drawn this way is not recorded: no text, no target.
     ImDrawList& draw() const { return *draw_; }
     std::uint32_t packed(Token token) const;  // ImU32
 
@@ -119,7 +120,9 @@ class Ui {
     std::string take_typed();
     bool take_enter();
     int take_backspaces();
-    bool finger_went_down() const { return pointer_.pressed; }
+    Dot finger() const { return pointer_.at; }
+    bool finger_went_down() const { return finger_came_; }
+    void forget_finger();  // until it comes down again it touches nothing
     bool somebody_typed() const { return typed_; }
 
     // ---- scrolling: content taller than its room --------------------------------------------
@@ -179,6 +182,7 @@ class Ui {
     Scroll scroll_;
     UiState* state_ = nullptr;
     ImDrawList* draw_ = nullptr;
+    bool finger_came_ = false;
     bool typed_ = false;
     std::string typed_now_;
     bool enter_now_ = false;

@@ -71,6 +71,7 @@ struct SignalLook {
     Token ink;
 };
 
+// ANSI Z535.4 and ISO 3864-2 give the band its colours; their contrast is not ours to choose.
 SignalLook look_of(Signal signal) {
     switch (signal) {
         case Signal::danger:

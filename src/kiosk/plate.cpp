@@ -93,7 +93,9 @@ bool floor_plate(Ui& ui, Rect rect, const PlateView& plate) {
     room.h += ui.sketch(7);
     const float number_bottom = plate_number(ui, room, plate.plate, Type::plate);
     room.cut_top(number_bottom - room.y + ui.sketch(10));
-    class_line(ui, room, class_and_hours(plate), ui.sketch(10));
+    const std::string both = class_and_hours(plate);
+    const bool fits = ui.text_width(both, Type::small) <= room.w;
+    class_line(ui, room, fits ? both : plate.class_name, ui.sketch(10));
     lug_row(ui, room.cut_top(ui.sketch(24), ui.sketch(4)), plate.lugs, ui.sketch(23));
     room.h += ui.sketch(12);  // the last line may hang a little below: it has no edge to touch
     ui.fitted(room, plate.state,
@@ -129,11 +131,11 @@ float handed_head(Ui& ui, Rect rect, const PlateView& plate, float turn) {
     const Dot middle{rect.right() - pair * 0.7F, rect.y + huge / 2};
     lugs_leaving(ui, middle, pair, LugState::due, turn);
     room.cut_top(bottom - room.y + ui.sketch(8));
-    ui.fitted(room.cut_top(ui.line_height(Type::body), ui.sketch(8)), class_and_hours(plate),
+    ui.fitted(room.cut_top(ui.line_height(Type::body), ui.sketch(6)), class_and_hours(plate),
               {.type = Type::body, .ink = Token::ink_2});
-    lug_row(ui, room.cut_top(ui.sketch(34), ui.sketch(10)), plate.lugs, ui.sketch(30));
+    lug_row(ui, room.cut_top(ui.sketch(31), ui.sketch(8)), plate.lugs, ui.sketch(28));
     ui.hairline({room.x, room.y}, {room.right(), room.y});
-    return room.y - rect.y + ui.sketch(8);
+    return room.y - rect.y + ui.sketch(4);
 }
 
 std::size_t begin_turn(const Ui& ui) {

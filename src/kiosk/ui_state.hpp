@@ -5,6 +5,8 @@
 #include <cstdint>
 #include <string>
 
+#include "kiosk/rect.hpp"
+
 namespace holdpin {
 
 enum class KeyLayer { lower, capitals, digits };
@@ -16,6 +18,7 @@ struct UiState {
     float scroll = 0;       // pixels
     KeyLayer layer = KeyLayer::lower;
     std::string notice;     // why a grey button did nothing
+    Rect notice_at;         // where it stands, over the page
     std::string pressed;    // id of the target under the finger
     std::string scanned;    // characters of a scanner on a page that takes no typing
     std::int64_t shown_at_ms = 0;  // monotonic time at which the page first stood there

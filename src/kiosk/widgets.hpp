@@ -45,10 +45,6 @@ struct IconKey {
 bool icon_key(Ui& ui, Rect rect, const IconKey& key);
 
 // ---- things to read ---------------------------------------------------------------------------
-// Warning with its signal word (header in standard colours, triangle, words below). Returns height.
-float warning(Ui& ui, Dot at, float width, const WarningView& warning);
-float warning_height(const Ui& ui, float width, const WarningView& warning);
-
 // The picture in its panel, caption at the bottom left; draws an empty panel when there is none.
 void picture_panel(Ui& ui, Rect rect, const PictureView& picture);
 

@@ -1,6 +1,7 @@
 // The window: GLFW on X11 and OpenGL 3. Draws until the picture stops changing, then sleeps until
-// somebody touches something or the page's own time comes; a kiosk that stands unused draws nothing.
-// Also a hidden window that takes no input of its own, for driven pictures.
+// somebody touches something or the page's own time comes; an unused kiosk draws nothing.
+// Also a hidden window that takes no input of its own, for driven pictures. One at a time: closing
+// it ends GLFW.
 #pragma once
 
 #include <functional>
@@ -78,8 +79,8 @@ class WindowGlass final : public Glass {
 void show_in(WindowGlass& glass, Stage& stage, const Clock& clock,
              const std::function<Beat()>& beat);
 
-// Opens a window and shows a stage until the window is closed or a beat says stop. 0, or 1 when it could not be
-// opened: the reason is written to standard error.
+// Opens a window and shows a stage on it. 0, or 1 when the window could not be opened: the reason
+// is written to standard error.
 int run_window(Stage& stage, const Clock& clock, const WindowOptions& options);
 
 }  // namespace holdpin

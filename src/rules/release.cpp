@@ -222,6 +222,12 @@ Decision decide_release(const Snapshot& s) {
         release.limits.push_back(finding.entry);
         release.until_ms = std::min(release.until_ms, finding.allowed_until_ms);
     }
+    const HoldSet all = set_of(holds_of(s));
+    for (const Override& one : s.machine.overrides) {
+        if (s.now_ms < one.until_ms && all.test(index_of(one.code))) {
+            release.until_ms = std::min(release.until_ms, one.until_ms);
+        }
+    }
     release.rooms = s.authorisation->rooms;
     release.shifts = s.authorisation->shifts;
     return release;

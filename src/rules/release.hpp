@@ -123,7 +123,7 @@ Decision decide_release(const Snapshot& snapshot);
 std::vector<Hold> machine_holds(const Snapshot& snapshot);
 
 // Whether the short round of a takeover is enough: within one shift the machine was walked in full
-// and came back with nothing found.
+// and nothing was found since.
 bool takeover_enough(const MachineState& machine, const std::string& round_digest,
                      const std::optional<ShiftWindow>& shift);
 

@@ -85,9 +85,14 @@ std::vector<Pair> pairs_of(const Node& node, std::string_view key, Notes& notes)
                   "write { brake = \"creeps\" }");
         return pairs;
     }
+    // As they are written: a parser may hand out keys in an order of its own.
+    std::map<std::pair<int, int>, Pair> in_order;
     for (std::size_t i = 0; i < node.keys.size(); ++i) {
-        pairs.push_back({node.keys[i].name, text_of(node.items[i], node.keys[i].name, notes)});
+        const auto& point = node.keys[i];
+        in_order[{point.line, point.column}] = {point.name,
+                                                text_of(node.items[i], point.name, notes)};
     }
+    for (auto& [place, pair] : in_order) pairs.push_back(std::move(pair));
     return pairs;
 }
 

@@ -41,7 +41,7 @@ class Runner {
     Result<void> walk(const Act& act);
     Result<void> walk_point(const Act& act, const Page& page);
     Result<void> read_tile(const Page& page, const std::string& reading);
-    Result<std::string> number_for(const Act& act, const Page& page) const;
+    static std::string number_for(const Act& act, const Point& point, const Page& page);
     Result<void> guide();
     Result<void> quiz(bool right);
 

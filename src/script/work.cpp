@@ -2,7 +2,6 @@
 #include <algorithm>
 
 #include "base/text.hpp"
-#include "records/records.hpp"
 #include "script/runner.hpp"
 #include "script/shown.hpp"
 
@@ -54,6 +53,18 @@ bool is_answered(const Page& page) {
                        [](const Tile& tile) { return tile.state == TileState::chosen; });
 }
 
+// The last value that a page shows, or else the most that is possible; without a point where the
+// pad has none. "Last value 1 284.6 h" gives 1284.6.
+std::string fine_number(const Page& page, const NumberPoint& number) {
+    const auto& body = std::get<NumberBody>(page.body);
+    std::string digits;
+    for (const char c : body.last) {
+        if ((c >= '0' && c <= '9') || c == '.') digits += c;
+    }
+    if (digits.empty()) digits = tenths_text(number.max_tenths);
+    return body.decimal ? digits : digits.substr(0, digits.find('.'));
+}
+
 const std::string* value_for(const std::vector<Pair>& pairs, const std::string& name) {
     for (const Pair& pair : pairs) {
         if (pair.name == name) return &pair.value;
@@ -100,7 +111,7 @@ Result<void> Runner::walk_point(const Act& act, const Page& page) {
     const Point* point = point_on(world_.content, page);
     if (point == nullptr) return stuck("the content has no point for this page");
     if (point->number) {
-        TRY(enter(TRY(number_for(act, page))));
+        TRY(enter(number_for(act, *point, page)));
         // An odd number is asked twice, a number that is a finding waits for Next.
         for (int more = 0; more < 2 && hands_.page().id == page.id; ++more) TRY(go_on());
         return {};
@@ -117,15 +128,11 @@ Result<void> Runner::read_tile(const Page& page, const std::string& reading) {
     return hands_.page().id == page.id ? go_on() : Result<void>{};
 }
 
-Result<std::string> Runner::number_for(const Act& act, const Page& page) const {
-    const Point* point = point_on(world_.content, page);
-    if (const std::string* other = value_for(act.pairs, point->id)) return *other;
-    const auto given = act.values.find(point->number->keeps);
+std::string Runner::number_for(const Act& act, const Point& point, const Page& page) {
+    if (const std::string* other = value_for(act.pairs, point.id)) return *other;
+    const auto given = act.values.find(point.number->keeps);
     if (given != act.values.end()) return given->second;
-    const std::string plate = split(page.id, '/').at(1);
-    const MachineState state = TRY(machine_state(world_.book.db(), plate));
-    if (point->number->keeps == "hours") return tenths_text(state.hours_tenths);
-    return std::to_string(state.fuel_percent);
+    return fine_number(page, *point.number);
 }
 
 Result<void> Runner::guide() {

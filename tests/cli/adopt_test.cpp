@@ -76,7 +76,8 @@ TEST_CASE("content that changed under a site is adopted when the site is opened"
     auto site = example.open();
     REQUIRE(site.ok());
     CHECK(has(site.value()->adopted, "site/ash-lane"));
-    const auto last = site.value()->ledger->at(static_cast<std::int64_t>(site.value()->ledger->size()));
+    Ledger& ledger = *site.value()->ledger;
+    const auto last = ledger.at(static_cast<std::int64_t>(ledger.size()));
     CHECK(last.value().kind == "content-adopted");
     CHECK(last.value().data["items"].size() == 1);
 }
@@ -88,7 +89,8 @@ TEST_CASE("another site, or one with a fault, is not taken over and the old one 
         adopt(example, example.changed_copy("other", "id = \"ash-lane\"", "id = \"elm-lane\""));
     REQUIRE_FALSE(other.ok());
     CHECK(other.error().kind == ErrorKind::refused);
-    CHECK_FALSE(adopt(example, example.changed_copy("bad", "language = \"es\"", "language = \"xx\"")).ok());
+    const auto bad = example.changed_copy("bad", "language = \"es\"", "language = \"xx\"");
+    CHECK_FALSE(adopt(example, bad).ok());
     auto site = example.open();
     REQUIRE(site.ok());
     CHECK(site.value()->content.site.id == "ash-lane");

@@ -45,6 +45,25 @@ Exhibit text(W w) {
     return {"text", page_of(w, "text", body)};
 }
 
+// As much as the field takes.
+Exhibit long_text(W w) {
+    TextBody body{
+        .heading = w("What did you find?", "¿Qué encontró?"),
+        .hint = "",
+        .start =
+            w("The brake lets go slowly on the ramp at door four. It was worse with a full tank. "
+              "I noticed it twice this week and told the late shift. The pedal feels soft and "
+              "comes up late after I let it go.",
+              "El freno cede poco a poco en la rampa de la puerta cuatro. Peor con el tanque "
+              "lleno. Lo noté dos veces esta semana y avisé al turno de tarde. El pedal se siente "
+              "blando y sube tarde al soltarlo."),
+        .remark = w("Stays out of the permanent record; only its seal is kept there.",
+                    "No entra en el registro permanente; allí solo queda su sello."),
+        .codes = false,
+        .most = 200};
+    return {"text-long", page_of(w, "text-long", body)};
+}
+
 Exhibit badge(W w) {
     TextBody body{.heading = w("Hold your badge to the reader", "Acerque su gafete al lector"),
                   .hint = w("or type its code", "o escriba su código"),
@@ -57,6 +76,8 @@ Exhibit badge(W w) {
 
 }  // namespace
 
-std::vector<Exhibit> typing_pages(W w) { return {number(w), pin(w), text(w), badge(w)}; }
+std::vector<Exhibit> typing_pages(W w) {
+    return {number(w), pin(w), text(w), long_text(w), badge(w)};
+}
 
 }  // namespace holdpin::gallery

@@ -96,6 +96,23 @@ TEST_CASE("a grey main action says why and does nothing; the next touch takes th
     CHECK(bench.driver.refuse("Choose a reading first.").ok());
 }
 
+TEST_CASE("a finger on the words of a grey button does not reach what they cover") {
+    Page page = list_page(12);
+    page.main.enabled = false;
+    page.main.why_not = "Choose a machine first.";
+    Bench bench(page);
+    REQUIRE(bench.driver.tap("next").ok());
+    REQUIRE(bench.driver.expect("Choose a machine first.").ok());
+    bench.driver.finger_to({400, 620});
+    bench.driver.finger_down();
+    bench.driver.finger_up();
+    CHECK(bench.stage.did() == "");
+    CHECK(bench.driver.refuse("Choose a machine first.").ok());
+    bench.driver.finger_down();
+    bench.driver.finger_up();
+    CHECK(bench.stage.did() == "row-4");
+}
+
 TEST_CASE("dragging a list scrolls it and taps nothing") {
     Bench bench(list_page(12));
     const Rect before = bench.place("row-2");

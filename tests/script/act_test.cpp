@@ -38,6 +38,16 @@ wait = "01:20"
     CHECK(script.acts[2].number == 3);
 }
 
+TEST_CASE("readings are given in the order in which they are written") {
+    Faults faults;
+    const Script script = read(
+        "start = \"2026-11-25T05:40\"\n[[act]]\nanswer = { tag = \"none\", brake = \"holds\" }\n",
+        faults);
+    REQUIRE(faults.empty());
+    REQUIRE(script.acts.front().pairs.size() == 2);
+    CHECK(script.acts.front().pairs[0].name == "tag");
+}
+
 TEST_CASE("all faults of a script are reported at once, with their lines") {
     Faults faults;
     read(R"(

@@ -1,0 +1,66 @@
+// The example site in memory with its kiosk, for tests that touch pages as a person would.
+#pragma once
+
+#include <doctest/doctest.h>
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "cli/site_data.hpp"
+#include "flows/app.hpp"
+#include "script/shown.hpp"
+
+namespace holdpin {
+
+// 2026-11-25T12:05:00Z, 06:05 in the site's zone: the early shift.
+inline constexpr std::int64_t kShopStart = 1795608300000;
+
+struct Shop {
+    HandClock clock{kShopStart};
+    SeededRandom random{7};
+    std::unique_ptr<OpenSite> site;
+    std::unique_ptr<App> app;
+
+    explicit Shop(const std::string& language = "en") {
+        const ContentDirs dirs = resolved({});
+        Loaded loaded =
+            load_content(dirs.content, dirs.assets, dirs.content + "/sites/example");
+        REQUIRE(loaded.ok());
+        loaded.content.site.language = language;
+        auto opened = in_memory_site(std::move(loaded), clock, random);
+        REQUIRE(opened.ok());
+        site = std::move(opened).value();
+        restart();
+    }
+    void restart() { app = std::make_unique<App>(site->world()); }
+    void tap(const std::string& id, const std::string& typed = "") {
+        clock.pass(1000);
+        app->act({id, typed});
+    }
+    // Types a badge where it is asked.
+    void badge(const std::string& text) { tap("main", text); }
+    void pin_of(const std::string& badge_text) {
+        for (const Person& person : site->content.site.people) {
+            if (person.badge == badge_text) tap("main", person.example_pin);
+        }
+    }
+    void sign_on(const std::string& badge_text) {
+        tap("sign-on");
+        badge(badge_text);
+    }
+    std::string page_id() { return app->page().id; }
+    std::vector<std::string> texts() { return texts_of(app->page()); }
+    bool shows(const std::string& text) { return is_shown(texts(), text); }
+    std::vector<Entry> entries() {
+        std::vector<Entry> all;
+        const auto last = static_cast<std::int64_t>(site->ledger->size());
+        REQUIRE(site->ledger->each(1, last, [&](const Entry& entry) -> Result<void> {
+            all.push_back(entry);
+            return {};
+        }).ok());
+        return all;
+    }
+};
+
+}  // namespace holdpin
