@@ -88,6 +88,7 @@ Result<Next> FloorFlow::act(Session& session, const Action& action) {
     if (action.id == "sign-off") return Next::sign_off();
     if (action.id == "language") session.set_language(other_language(session));
     if (action.id == "desk") return open_desk(session);
+    if (action.id == "scan" && !session.person()) return sign_on_scanned(session, action.arg);
     if (action.id == "sign-on") {
         return Next::push(std::make_unique<BadgeFlow>(
             session.say()("floor.sign-on"),
@@ -98,6 +99,17 @@ Result<Next> FloorFlow::act(Session& session, const Action& action) {
         return Next::push(std::make_unique<MachineFlow>(action.id.substr(kMachine.size())));
     }
     return Next::stay();
+}
+
+Result<Next> sign_on_scanned(Session& session, const std::string& badge,
+                             std::unique_ptr<Flow> after) {
+    const auto found = TRY(person_with_badge(session.db(), std::string(trimmed(badge))));
+    if (found) return sign_on(session, *found, std::move(after));
+    auto asked = std::make_unique<BadgeFlow>(
+        session.say()("floor.sign-on"),
+        [](Session& s, const Person& person) { return sign_on(s, person, nullptr); });
+    TRY(asked->act(session, {"main", badge}));
+    return Next::push(std::move(asked));
 }
 
 Result<Next> sign_on(Session& session, const Person& person, std::unique_ptr<Flow> after) {

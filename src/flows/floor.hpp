@@ -15,5 +15,8 @@ class FloorFlow final : public Flow {
 // Opens the session of a person: entry `signed-on`, then what became of their reports, then the
 // round they had left unfinished, then `after` if given.
 Result<Next> sign_on(Session& session, const Person& person, std::unique_ptr<Flow> after = nullptr);
+// The same by a badge that a scanner sent while no typing was asked; an unknown one is asked anew.
+Result<Next> sign_on_scanned(Session& session, const std::string& badge,
+                             std::unique_ptr<Flow> after = nullptr);
 
 }  // namespace holdpin

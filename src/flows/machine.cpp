@@ -225,6 +225,9 @@ Result<Next> MachineFlow::act(Session& session, const Action& action) {
     if (action.id == "done") return Next::sign_off();
     if (action.id == "call") return call_supervisor(session);
     if (action.id == "give-back") return walk(session, plate_, RoundPurpose::give_back);
+    if (action.id == "scan" && !session.person()) {
+        return sign_on_scanned(session, action.arg, std::make_unique<MachineFlow>(plate_));
+    }
     if (action.id == "sign-on") {
         return Next::push(std::make_unique<BadgeFlow>(
             session.say()("floor.sign-on"), [plate = plate_](Session& s, const Person& person) {

@@ -12,7 +12,8 @@
 namespace holdpin {
 
 // What the person did. `id` is that of the button or tile touched; `arg` is what was typed, where
-// the page takes typing (PIN, number, text).
+// the page takes typing (PIN, number, text). Two ids come without a target: "scan", when a scanner
+// sends a code in `arg` on a page that takes no typing, and "stay", a touch during a countdown.
 struct Action {
     std::string id;
     std::string arg;

@@ -171,6 +171,7 @@ Result<void> Session::watch_clock() {
 void Session::act(const Action& action) {
     touched_ms_ = now();
     if (const auto watched = watch_clock(); !watched) return note_failure(watched.error());
+    if (action.id == "stay") return;
     if (action.id == "help") return apply(Next::push(std::make_unique<EmergencyFlow>()));
     auto next = stack_.back()->act(*this, action);
     if (!next) return note_failure(next.error());

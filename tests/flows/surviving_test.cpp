@@ -67,7 +67,7 @@ TEST_SUITE("flows") {
         }
     }
 
-    TEST_CASE("with the clock set back nothing is handed over until somebody entitled compared it") {
+    TEST_CASE("with the clock set back nothing is handed over until somebody compared it") {
         Shop shop;
         shop.sign_on("H-1042");
         shop.clock.set_wall(kShopStart - 86'400'000);

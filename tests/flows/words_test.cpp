@@ -93,6 +93,16 @@ TEST_SUITE("flows") {
         }
     }
 
+    TEST_CASE("a scanned badge signs on from the floor, an unknown one is asked again") {
+        Shop shop;
+        shop.tap("scan", "H-9999");
+        CHECK(shop.page_id() == "badge");
+        CHECK(shop.shows("H-9999"));
+        shop.tap("back");
+        shop.tap("scan", "H-1042");
+        CHECK(shop.app->person() == "p-okafor-lind");
+    }
+
     TEST_CASE("a current operator with a scanned badge needs few taps for the whole round") {
         Shop shop;
         int taps = 2;  // sign on; the badge is scanned
