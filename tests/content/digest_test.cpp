@@ -46,6 +46,7 @@ TEST_CASE("frozen bytes have the keys of the file in canonical order") {
               "\"},\"first\":{\"en\":\"Stop the machine.\",\"es\":\"Pare la máquina.\"},"
               "\"footing\":\"common-practice\",\"id\":\"crush\","
               "\"never\":[{\"text\":{\"en\":\"Do not pull.\",\"es\":\"No jale.\"}}],"
+          "\"order\":1,"
               "\"tell\":{\"en\":\"Where you are.\",\"es\":\"Dónde está.\"},"
               "\"title\":{\"en\":\"Crushed\",\"es\":\"Aplastado\"}}");
 }
