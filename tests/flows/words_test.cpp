@@ -2,8 +2,9 @@
 // no page shows a key in place of a text.
 #include <doctest/doctest.h>
 
-#include <regex>
+#include <algorithm>
 
+#include "base/text.hpp"
 #include "flows/plates.hpp"
 #include "flows/session.hpp"
 #include "shop.hpp"
@@ -12,9 +13,14 @@ using namespace holdpin;
 
 namespace {
 
+// "floor.sign-on": small letters, digits and hyphens around one dot.
 bool looks_like_a_key(const std::string& text) {
-    static const std::regex kKey("[a-z]+(-[a-z]+)*\\.[a-z0-9]+(-[a-z0-9]+)*");
-    return std::regex_match(text, kKey);
+    const auto parts = split(text, '.');
+    return parts.size() == 2 && std::all_of(parts.begin(), parts.end(), [](const auto& part) {
+               return !part.empty() && part.front() >= 'a' && part.front() <= 'z' &&
+                      part.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") ==
+                          std::string::npos;
+           });
 }
 
 Hold full_hold(HoldCode code, const Snapshot& snapshot) {
