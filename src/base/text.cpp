@@ -197,6 +197,17 @@ Result<std::int64_t> parse_tenths(std::string_view text) {
     return value * 10 + (rest.empty() ? 0 : rest[0] - '0');
 }
 
+Result<double> parse_decimal(std::string_view text) {
+    double value = 0;
+    const auto [end, code] = std::from_chars(text.data(), text.data() + text.size(), value);
+    const bool plain = text.find_first_not_of("-0123456789.eE+") == std::string_view::npos;
+    if (code == std::errc{} && end == text.data() + text.size() && plain && !text.empty()) {
+        return value;
+    }
+    return Error{ErrorKind::invalid, fmt::format("\"{}\" is no number", text), "",
+                 "write digits with a decimal point, for example 4.25"};
+}
+
 std::string with_thousands(std::string_view number) {
     const auto dot = std::min(number.find('.'), number.size());
     std::string text;

@@ -34,6 +34,8 @@ Result<void> write_file(const std::string& path, std::string_view bytes, int mod
 std::string tenths_text(std::int64_t tenths);
 // "1284.6" or "1284" -> 12846. At most one decimal, never negative.
 Result<std::int64_t> parse_tenths(std::string_view text);
+// A decimal number, as entries carry it: "4.25", "-1", "35". Never "nan" or "inf".
+Result<double> parse_decimal(std::string_view text);
 // Puts a thin no-break space between thousands: "12846.5" -> "12 846.5".
 std::string with_thousands(std::string_view number);
 

@@ -8,7 +8,7 @@ int run_adopt(const Common& common, const std::string& from) {
     RealClock clock;
     SystemRandom random;
     const auto changes = adopt_dir(common.data, from, resolved(common.asked, common.data), clock,
-                                   random);
+                                   random, common.seal_copies);
     if (!changes) return complain(changes.error());
     for (const auto& item : changes.value()) say("changed: " + item);
     if (changes.value().empty()) say("Nothing changes.");

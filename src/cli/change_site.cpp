@@ -20,12 +20,10 @@ bool is_pack(const std::string& dir) {
 Result<bool> is_same(Database& db, const Person& person) {
     const auto known = TRY(person_with(db, person.id));
     if (!known) return false;
-    const std::string competence =
-        TRY(private_text(db, known->competence)).value_or(known->competence);
     return known->name == person.name && known->badge == person.badge &&
            known->language == person.language && known->duties == person.duties &&
            known->endorsements == person.endorsements && known->extension == person.extension &&
-           competence == person.competence && known->listed_until == person.listed_until;
+           known->competence == person.competence && known->listed_until == person.listed_until;
 }
 
 Result<bool> is_same(Database& db, const Machine& machine) {
@@ -80,7 +78,7 @@ Result<void> enter_changed(OpenSite& site, std::vector<std::string>& changes) {
 
 Result<std::vector<std::string>> adopt_dir(const std::string& dir, const std::string& from,
                                            const ContentDirs& dirs, Clock& clock,
-                                           Random& random) {
+                                           Random& random, const std::string& seal_copies) {
     const bool pack = is_pack(from);
     ContentDirs next = dirs;
     if (pack) next.content = from;
@@ -89,7 +87,8 @@ Result<std::vector<std::string>> adopt_dir(const std::string& dir, const std::st
     TRY(refuse_faults(loaded.faults));
     {
         // Opening first proves that no kiosk is running on it, and that the ledger holds.
-        const auto now = TRY(open_site(dir, dirs, clock, random, PinCost::interactive));
+        const auto now =
+            TRY(open_site(dir, dirs, clock, random, PinCost::interactive, seal_copies));
         TRY(refuse_other_site(now->content.site, loaded.content.site));
     }
     const std::string place = dir + (pack ? "/content" : "/site");
@@ -97,7 +96,7 @@ Result<std::vector<std::string>> adopt_dir(const std::string& dir, const std::st
     TRY(pack ? copy_pack(from, made.path()) : copy_site_files(from, made.path()));
     TRY(made.replace());
     if (pack) next.content = place;
-    auto site = TRY(open_site(dir, next, clock, random, PinCost::interactive));
+    auto site = TRY(open_site(dir, next, clock, random, PinCost::interactive, seal_copies));
     std::vector<std::string> changes = site->adopted;
     TRY(enter_changed(*site, changes));
     return changes;

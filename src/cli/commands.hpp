@@ -20,6 +20,7 @@ struct Common {
     std::string data;   // the data directory
     ContentDirs asked;  // content and drawings in place of the usual ones
     bool json = false;  // what is read out comes as JSON
+    std::string seal_copies = {};  // folder for the seal kept outside the data; empty: none
 };
 
 struct KioskOptions {
@@ -35,9 +36,26 @@ int run_init(const Common& common, const std::string& site);
 int run_proof(const Common& common, const std::vector<std::string>& paths);
 int run_adopt(const Common& common, const std::string& from);
 int run_people_import(const Common& common, const std::string& csv);
+int run_air_import(const Common& common, const std::string& log, const std::string& room,
+                   const std::string& instrument);
+int run_air_fit(const Common& common, const std::string& room);
 int run_records_export(const Common& common, const std::string& out);
-int run_ledger_check(const Common& common);
+// `witness`: a code from the shift book, or empty.
+int run_ledger_check(const Common& common, const std::string& witness);
+int run_ledger_witness(const Common& common);
+int run_ledger_key(const Common& common);
+// One number: that this entry is under a seal; two: that the second size goes on from the first.
+int run_ledger_prove(const Common& common, const std::vector<std::uint64_t>& numbers);
 int run_ledger_rebuild(const Common& common);
+
+// An estimate of hazard/ by its name, from words such as "volume_m3=2000".
+struct CalcOptions {
+    std::string name;
+    std::vector<std::string> words;
+    std::string units = "metric";  // or "us"; of what is said, keys and JSON stay as they are
+    bool list = false;             // say what there is in place of an estimate
+};
+int run_calc(const Common& common, const CalcOptions& options);
 
 int run_rehearse(const Common& common, const std::vector<std::string>& scripts);
 

@@ -21,7 +21,8 @@ int run_init(const Common& common, const std::string& site) {
     } else {
         say(fmt::format("First PIN of {}, badge {}: {}", report.first_name, report.first_badge,
                         report.first_pin));
-        say("It is shown this once and has to be changed at the kiosk. Hand it over in person.");
+        say("It is shown this once and opens the desk once; the kiosk then gives a new one. "
+            "Hand it over in person.");
     }
     return kExitFine;
 }

@@ -1,6 +1,7 @@
 #include <csignal>
 
 #include "cli/commands.hpp"
+#include "cli/meter_watch.hpp"
 #include "cli/new_site.hpp"
 #include "cli/output.hpp"
 #include "cli/sheets_only.hpp"
@@ -24,7 +25,6 @@ WindowOptions window_options(const KioskOptions& asked, const ContentDirs& dirs)
     options.px_per_mm = static_cast<float>(asked.px_per_mm);
     options.show_pointer = asked.pointer || asked.in_window;
     options.paint = illustration_paint(dirs.assets + "/illustrations");
-    options.beat = [] { return stop_asked == 0 ? Beat::nothing : Beat::stop; };
     return options;
 }
 
@@ -47,13 +47,20 @@ int run_kiosk(const Common& common, const KioskOptions& asked) {
     RealClock clock;
     SystemRandom random;
     const ContentDirs dirs = resolved(common.asked, common.data);
-    const WindowOptions options = window_options(asked, dirs);
-    const auto site = open_site(common.data, dirs, clock, random, PinCost::interactive);
+    WindowOptions options = window_options(asked, dirs);
+    options.beat = [] { return stop_asked == 0 ? Beat::nothing : Beat::stop; };
+    const auto site = open_site(common.data, dirs, clock, random, PinCost::interactive,
+                                common.seal_copies);
     if (!site) {
         complain(site.error());
         if (site.error().kind == ErrorKind::absent) return kExitWrongUse;
         return show_sheets_only(common, dirs, site.error(), options);
     }
+    MeterWatch meters(site.value()->world(), modbus_meters(clock));
+    options.beat = [&meters] {
+        if (stop_asked != 0) return Beat::stop;
+        return meters.enter_new() ? Beat::ask_again : Beat::nothing;
+    };
     App app(site.value()->world());
     return run_window(app, clock, options);
 }

@@ -10,9 +10,14 @@ namespace {
 struct Asked {
     Common common;
     KioskOptions kiosk;
+    CalcOptions calc;
     DriveOptions drive;
     std::string path;
     std::vector<std::string> paths;
+    std::vector<std::uint64_t> numbers;
+    std::string witness;
+    std::string room;
+    std::string instrument;
     std::vector<int> window;
     std::function<int()> run;
 };
@@ -26,6 +31,13 @@ CLI::App* command(CLI::App& parent, const char* name, const char* what, Asked& a
 
 void take_data(CLI::App* sub, Asked& asked) {
     sub->add_option("--data", asked.common.data, "the site's data directory")
+        ->capture_default_str()
+        ->type_name("DIR");
+}
+
+void take_seal_copies(CLI::App* sub, Asked& asked) {
+    sub->add_option("--seal-copy", asked.common.seal_copies,
+                    "folder for the copy of the newest seal, away from the data; \"\" for none")
         ->capture_default_str()
         ->type_name("DIR");
 }
@@ -51,6 +63,7 @@ void add_kiosk(CLI::App& app, Asked& asked) {
         return run_kiosk(asked.common, asked.kiosk);
     });
     take_data(sub, asked);
+    take_seal_copies(sub, asked);
     take_content(sub, asked);
     sub->add_option("--window", asked.window, "in a window of this size")
         ->expected(2)
@@ -81,6 +94,7 @@ void add_site(CLI::App& app, Asked& asked) {
     adopt->add_option("dir", asked.path, "a folder with rulesets/, or this site's folder")
         ->required();
     take_data(adopt, asked);
+    take_seal_copies(adopt, asked);
     take_content(adopt, asked);
 
     CLI::App* people = app.add_subcommand("people", "who is enrolled");
@@ -92,7 +106,51 @@ void add_site(CLI::App& app, Asked& asked) {
         asked, [&asked] { return run_people_import(asked.common, asked.path); });
     import->add_option("csv", asked.path, "RFC 4180, one row a person")->required();
     take_data(import, asked);
+    take_seal_copies(import, asked);
     take_content(import, asked);
+}
+
+void add_air(CLI::App& app, Asked& asked) {
+    CLI::App* air = app.add_subcommand("air", "carbon monoxide as meters read it");
+    air->require_subcommand(1);
+    CLI::App* import = command(
+        *air, "import", "enter every reading of a meter's log, zeros too, as exposure records",
+        asked, [&asked] {
+            return run_air_import(asked.common, asked.path, asked.room, asked.instrument);
+        });
+    import->add_option("file", asked.path, "a table with the columns time and ppm")->required();
+    import->add_option("--room", asked.room, "where the meter was")->required()->type_name("ROOM");
+    import->add_option("--instrument", asked.instrument, "what stands on the meter")
+        ->required()
+        ->type_name("NAME");
+    take_data(import, asked);
+    take_content(import, asked);
+
+    CLI::App* fit = command(*air, "fit", "rolling means, the fitted room and its forecast", asked,
+                            [&asked] { return run_air_fit(asked.common, asked.room); });
+    fit->add_option("--room", asked.room, "which room")->required()->type_name("ROOM");
+    take_data(fit, asked);
+    take_content(fit, asked);
+    take_json(fit, asked);
+}
+
+void add_proofs(CLI::App& ledger, Asked& asked) {
+    CLI::App* witness = command(ledger, "witness", "seal, and say the code for the shift book",
+                                asked, [&asked] { return run_ledger_witness(asked.common); });
+    CLI::App* prove = command(
+        ledger, "prove", "a proof as JSON: of one entry, or that one size goes on from another",
+        asked, [&asked] { return run_ledger_prove(asked.common, asked.numbers); });
+    prove->add_option("numbers", asked.numbers, "an entry, or the old and the new size")
+        ->required()
+        ->expected(1, 2)
+        ->type_name("N | OLD NEW");
+    for (CLI::App* sub : {witness, prove}) {
+        take_data(sub, asked);
+        take_seal_copies(sub, asked);
+    }
+    CLI::App* key = command(ledger, "key", "the kiosk's public key as PEM", asked,
+                            [&asked] { return run_ledger_key(asked.common); });
+    take_data(key, asked);
 }
 
 void add_records(CLI::App& app, Asked& asked) {
@@ -104,16 +162,35 @@ void add_records(CLI::App& app, Asked& asked) {
         ->required()
         ->type_name("DIR");
     take_data(out, asked);
+    take_seal_copies(out, asked);
 
     CLI::App* ledger = app.add_subcommand("ledger", "the append-only record");
     ledger->require_subcommand(1);
-    CLI::App* check = command(*ledger, "check", "compute every hash again", asked,
-                              [&asked] { return run_ledger_check(asked.common); });
+    CLI::App* check = command(*ledger, "check", "compute every hash again", asked, [&asked] {
+        return run_ledger_check(asked.common, asked.witness);
+    });
     take_data(check, asked);
     take_json(check, asked);
+    take_seal_copies(check, asked);
+    check->add_option("--witness", asked.witness, "a code from the shift book")
+        ->type_name("CODE[@SIZE]");
+    add_proofs(*ledger, asked);
     CLI::App* rebuild = command(*ledger, "rebuild", "fold the present state again", asked,
                                 [&asked] { return run_ledger_rebuild(asked.common); });
     take_data(rebuild, asked);
+}
+
+void add_calc(CLI::App& app, Asked& asked) {
+    CLI::App* calc = command(app, "calc", "work an estimate out: room air, LP gas, noise and more",
+                             asked, [&asked] { return run_calc(asked.common, asked.calc); });
+    calc->add_option("name", asked.calc.name, "which estimate, see --list")->type_name("NAME");
+    calc->add_option("values", asked.calc.words, "its keys, each with a plain number or a word")
+        ->type_name("KEY=VALUE");
+    calc->add_flag("--list", asked.calc.list, "say every name, its keys, units and source");
+    calc->add_option("--units", asked.calc.units, "of what is said; keys stay as they are named")
+        ->check(CLI::IsMember({"metric", "us"}))
+        ->capture_default_str();
+    take_json(calc, asked);
 }
 
 void add_scripts(CLI::App& app, Asked& asked) {
@@ -145,9 +222,12 @@ int read_and_run(int count, char** words) {
     app.require_subcommand(1);
     Asked asked;
     asked.common.data = default_data_dir();
+    asked.common.seal_copies = default_seal_copies();
     add_kiosk(app, asked);
     add_site(app, asked);
+    add_air(app, asked);
     add_records(app, asked);
+    add_calc(app, asked);
     add_scripts(app, asked);
     try {
         app.parse(count, words);

@@ -73,11 +73,14 @@ Result<InitReport> enter_new_site(OpenSite& site, const KioskKey& key) {
                 facts.push_back(std::move(fact));
             }
         }
+        for (const ExampleTailpipe& test : config.tailpipes) {
+            facts.push_back(tailpipe_fact(test, today));
+        }
         TRY(config.example ? example_pins(site, facts) : first_pin(site, report, facts));
         TRY(keep_frozen(*site.db, site.frozen));
         TRY(set_last_adopted(*site.db, digests));
         TRY(site.book->enter(std::move(facts)));
-        return {};
+        return site.sealer->seal();
     }));
     report.entries = site.ledger->size();
     return report;
@@ -118,7 +121,7 @@ Result<InitReport> init_site(const std::string& dir, const std::string& site_pat
     TRY(copy_site_files(site_path, made.path() + "/site"));
     InitReport report;
     {
-        SiteParts parts{made.path() + "/holdpin.db", key.kiosk_id(),
+        SiteParts parts{made.path() + "/holdpin.db", key,
                         TRY(load_pepper(made.path() + "/pepper", random)), cost};
         auto site = TRY(assemble(std::move(loaded), parts, clock, random));
         report = TRY(enter_new_site(*site, key));
@@ -130,13 +133,12 @@ Result<InitReport> init_site(const std::string& dir, const std::string& site_pat
 
 Result<std::unique_ptr<OpenSite>> in_memory_site(Loaded loaded, Clock& clock, Random& random) {
     constexpr std::size_t kSecretSize = 32;
-    // Nothing is ever signed with this key; it only gives the kiosk a name.
-    KioskKey key;
-    key.public_key.resize(kSecretSize);
-    random.fill(key.public_key);
+    Bytes seed(kSecretSize);
+    random.fill(seed);
+    const KioskKey key = TRY(kiosk_key_of(std::move(seed)));
     Bytes pepper(kSecretSize);
     random.fill(pepper);
-    SiteParts parts{":memory:", key.kiosk_id(), std::move(pepper), PinCost::least};
+    SiteParts parts{":memory:", key, std::move(pepper), PinCost::least};
     auto site = TRY(assemble(std::move(loaded), parts, clock, random));
     TRY(enter_new_site(*site, key));
     return site;

@@ -10,9 +10,10 @@ namespace holdpin {
 
 struct SiteParts {
     std::string database;
-    std::string kiosk;
+    KioskKey key;
     Bytes pepper;
     PinCost cost = PinCost::interactive;
+    std::string seal_copy = {};  // the file kept outside; empty: none
 };
 // Opens the database and everything that stands on it. Enters nothing.
 Result<std::unique_ptr<OpenSite>> assemble(Loaded loaded, SiteParts parts, Clock& clock,

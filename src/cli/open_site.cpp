@@ -2,7 +2,9 @@
 #include <filesystem>
 
 #include "cli/new_site.hpp"
+#include "cli/output.hpp"
 #include "cli/site_facts.hpp"
+#include "ledger/check.hpp"
 #include "records/records.hpp"
 
 namespace holdpin {
@@ -59,10 +61,24 @@ Result<void> adopt_content(OpenSite& site) {
     });
 }
 
+// Before anything is entered: an entry more would make an old file look younger.
+Result<void> look_for_doubt(OpenSite& site, const std::string& outside) {
+    const StartFinding finding =
+        TRY(look_at_start(*site.db, *site.ledger, site.sealer->key(), outside));
+    if (!finding.remark.empty()) complain({ErrorKind::damaged, finding.remark, "", ""});
+    if (finding.doubt.empty()) return {};
+    site.ledger_doubt = finding.doubt;
+    site.book->seal_with(nullptr);
+    complain({ErrorKind::damaged, finding.doubt, "ledger",
+              "no machine is handed over; run: holdpin ledger check, and put the newest data "
+              "back"});
+    return {};
+}
+
 }  // namespace
 
 World OpenSite::world() {
-    World world{content, *book, *pins, clock, random, zone, true, nullptr};
+    World world{content, *book, *pins, clock, random, zone, ledger_doubt.empty(), nullptr};
     if (data_dir.empty()) return world;
     const auto floor = static_cast<std::uintmax_t>(content.site.policy.disk_floor_mb) * 1'000'000;
     world.disk_ok = [dir = data_dir, floor]() {
@@ -81,14 +97,20 @@ Result<std::unique_ptr<OpenSite>> assemble(Loaded loaded, SiteParts parts, Clock
     site->content = std::move(loaded.content);
     site->frozen = std::move(loaded.frozen);
     site->db = TRY(Database::open(parts.database, {}));
-    site->ledger = TRY(Ledger::open(*site->db, clock, random, {site_id, parts.kiosk, zone}));
+    site->ledger =
+        TRY(Ledger::open(*site->db, clock, random, {site_id, parts.key.kiosk_id(), zone}));
+    site->sealer = std::make_unique<Sealer>(
+        *site->db, *site->ledger, clock,
+        Sealer::Parts{parts.key, parts.seal_copy, [](const Error& error) { complain(error); }});
     site->book = TRY(Book::open(*site->db, *site->ledger, random));
+    site->book->seal_with(site->sealer.get());
     site->pins = std::make_unique<PinBook>(*site->db, random, std::move(parts.pepper), parts.cost);
     return site;
 }
 
 Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const ContentDirs& dirs,
-                                            Clock& clock, Random& random, PinCost cost) {
+                                            Clock& clock, Random& random, PinCost cost,
+                                            const std::string& seal_copies) {
     std::error_code ignored;
     if (!fs::exists(dir + "/holdpin.db", ignored)) {
         return Error{ErrorKind::absent, "there is no site here", dir,
@@ -96,11 +118,15 @@ Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const Conten
     }
     Loaded loaded = load_content(dirs.content, dirs.assets, dir + "/site");
     TRY(refuse_faults(loaded.faults));
-    SiteParts parts{dir + "/holdpin.db", TRY(load_kiosk_key(dir + "/kiosk.key")).kiosk_id(),
-                    TRY(load_pepper(dir + "/pepper", random)), cost};
+    const KioskKey key = TRY(load_kiosk_key(dir + "/kiosk.key"));
+    const std::string outside = seal_copy_path(seal_copies, key.kiosk_id());
+    SiteParts parts{dir + "/holdpin.db", key, TRY(load_pepper(dir + "/pepper", random)), cost,
+                    outside};
     auto site = TRY(assemble(std::move(loaded), std::move(parts), clock, random));
     site->data_dir = dir;
+    TRY(look_for_doubt(*site, outside));
     TRY(adopt_content(*site));
+    if (site->ledger_doubt.empty()) site->sealer->keep_copy();
     return site;
 }
 

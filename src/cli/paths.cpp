@@ -34,6 +34,17 @@ std::string default_data_dir() {
     return (home.empty() ? "/var/lib" : home + "/.local/share") + "/holdpin";
 }
 
+std::string default_seal_copies() {
+    const std::string state = environment("XDG_STATE_HOME");
+    if (state.starts_with('/')) return state + "/holdpin/seals";
+    const std::string home = environment("HOME");
+    return home.empty() ? "/var/lib/holdpin-seals" : home + "/.local/state/holdpin/seals";
+}
+
+std::string seal_copy_path(const std::string& folder, const std::string& kiosk_id) {
+    return folder.empty() ? "" : folder + "/" + kiosk_id + ".json";
+}
+
 std::string default_content_dir() { return shared_folder("content"); }
 std::string default_assets_dir() { return shared_folder("assets"); }
 

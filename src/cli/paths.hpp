@@ -7,6 +7,10 @@ namespace holdpin {
 
 // "holdpin" in the folder for data of the XDG base directories.
 std::string default_data_dir();
+// "holdpin/seals" in the folder for state: where copies of seals lie, away from the data.
+std::string default_seal_copies();
+// The file of one kiosk in such a folder; empty where there is to be none.
+std::string seal_copy_path(const std::string& folder, const std::string& kiosk_id);
 // Beside an installed program (../share/holdpin), else in the source tree it was built from.
 std::string default_content_dir();
 std::string default_assets_dir();

@@ -54,7 +54,7 @@ int run_people_import(const Common& common, const std::string& csv) {
     RealClock clock;
     SystemRandom random;
     const auto site = open_site(common.data, resolved(common.asked, common.data), clock, random,
-                                PinCost::interactive);
+                                PinCost::interactive, common.seal_copies);
     if (!site) return complain(site.error());
     const auto done = enrol(*site.value(), people);
     if (!done) return complain(done.error());

@@ -26,9 +26,13 @@ struct OpenSite {
     FrozenItems frozen;
     std::unique_ptr<Database> db;
     std::unique_ptr<Ledger> ledger;
+    std::unique_ptr<Sealer> sealer;
     std::unique_ptr<Book> book;
     std::unique_ptr<PinBook> pins;
     std::vector<std::string> adopted;  // what was adopted on opening: "guide/x", "person/y"
+    // Why the entries are not those that were sealed; empty: they are. In doubt nothing is
+    // released and nothing sealed, and the seal kept outside stays as it is.
+    std::string ledger_doubt;
 
     World world();
 };
@@ -50,8 +54,10 @@ struct InitReport {
 Result<InitReport> init_site(const std::string& dir, const std::string& site_path,
                              const ContentDirs& dirs, Clock& clock, Random& random, PinCost cost);
 
+// `seal_copies`: the folder for the seal kept outside; empty: none is kept or looked at.
 Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const ContentDirs& dirs,
-                                            Clock& clock, Random& random, PinCost cost);
+                                            Clock& clock, Random& random, PinCost cost,
+                                            const std::string& seal_copies = "");
 
 // The same site as `init` and opening would give, without a trace on the disk.
 Result<std::unique_ptr<OpenSite>> in_memory_site(Loaded loaded, Clock& clock, Random& random);
@@ -59,6 +65,7 @@ Result<std::unique_ptr<OpenSite>> in_memory_site(Loaded loaded, Clock& clock, Ra
 // Takes over `from`, a pack (a folder with rulesets/) or the folder of this site, and enters what
 // changed: "round/scrubber-before-use", "person/p-brandt". With one fault in it, nothing is.
 Result<std::vector<std::string>> adopt_dir(const std::string& dir, const std::string& from,
-                                           const ContentDirs& dirs, Clock& clock, Random& random);
+                                           const ContentDirs& dirs, Clock& clock, Random& random,
+                                           const std::string& seal_copies = "");
 
 }  // namespace holdpin

@@ -1,5 +1,7 @@
 #include "cli/site_facts.hpp"
 
+#include <fmt/format.h>
+
 #include "base/sha256.hpp"
 #include "store/tables.hpp"
 
@@ -100,6 +102,16 @@ std::vector<Fact> brought_along(const Content& content, const ExampleRecord& rec
     if (record.evaluated) facts.push_back({"evaluated", by, "", 0, passed});
     if (record.authorised) facts.push_back({"authorised", by, "", 0, permission});
     return facts;
+}
+
+Fact tailpipe_fact(const ExampleTailpipe& test, Date today) {
+    Fact fact;
+    fact.kind = "tailpipe-tested";
+    // All of its decimals: rounded down, the engine would count for less than was measured.
+    fact.data = Json{{"machine", test.machine},
+                     {"co_lmin", fmt::format("{:#}", test.co_lmin)},
+                     {"on", iso_date(add_days(today, -test.days_ago))}};
+    return fact;
 }
 
 Result<void> keep_frozen(Database& db, const FrozenItems& frozen) {

@@ -19,6 +19,8 @@ Fact closed_room_fact(const Room& room);
 Fact adopted_fact(const std::map<std::string, std::string>& items, const std::string& site);
 // Training that people of an example site bring along, counted back from `today`.
 std::vector<Fact> brought_along(const Content& content, const ExampleRecord& record, Date today);
+// A tailpipe test that a machine of an example site brings along, counted back from `today`.
+Fact tailpipe_fact(const ExampleTailpipe& test, Date today);
 
 // Keeps the bytes of all items, so that what was once signed stays readable.
 Result<void> keep_frozen(Database& db, const FrozenItems& frozen);

@@ -2,6 +2,11 @@
 
 #include <filesystem>
 
+#include "cli/output.hpp"
+#include "cli/paths.hpp"
+#include "ledger/check.hpp"
+#include "ledger/sealer.hpp"
+
 namespace holdpin {
 
 Result<std::unique_ptr<Database>> open_database(const std::string& data_dir) {
@@ -25,6 +30,22 @@ Result<std::unique_ptr<StoredRecords>> open_records(const std::string& data_dir)
     const Entry first = TRY(records->ledger->at(1));
     records->ledger = TRY(open({first.site, first.kiosk, TRY(Zone::load(first.zone))}));
     return records;
+}
+
+Result<void> seal_now(StoredRecords& records, const std::string& data_dir,
+                      const std::string& seal_copies) {
+    const KioskKey key = TRY(load_kiosk_key(data_dir + "/kiosk.key"));
+    const std::string outside = seal_copy_path(seal_copies, key.kiosk_id());
+    const auto finding = TRY(look_at_start(*records.db, *records.ledger, key, outside));
+    if (!finding.doubt.empty()) {
+        return Error{ErrorKind::damaged, finding.doubt, "ledger", "run: holdpin ledger check"};
+    }
+    if (!finding.remark.empty()) complain({ErrorKind::damaged, finding.remark, "", ""});
+    Sealer sealer(*records.db, *records.ledger, records.clock,
+                  {key, outside, [](const Error& error) { complain(error); }});
+    TRY(sealer.seal());
+    sealer.keep_copy();
+    return {};
 }
 
 }  // namespace holdpin

@@ -23,4 +23,9 @@ struct StoredRecords {
 Result<std::unique_ptr<Database>> open_database(const std::string& data_dir);
 Result<std::unique_ptr<StoredRecords>> open_records(const std::string& data_dir);
 
+// Seals the entries as they are and brings the copy in the folder `seal_copies` up to that. Error:
+// damaged, if they are not those that were sealed before; then nothing is sealed.
+Result<void> seal_now(StoredRecords& records, const std::string& data_dir,
+                      const std::string& seal_copies);
+
 }  // namespace holdpin

@@ -204,6 +204,36 @@ Json json_of_topic(const Topic& topic) {
     return json;
 }
 
+// Figures as text: RFC 8785 would need one way to round them.
+std::string figure(double value) { return fmt::format("{}", value); }
+
+Json json_of_engine(const EngineFigures& engine) {
+    return {{"co_upper_lmin", figure(engine.co_upper_lmin)},
+            {"burn_kg_h", figure(engine.burn_kg_h)},
+            {"footing", engine.footing}};
+}
+
+Json json_of_hopper(const HopperFigures& hopper) {
+    return {{"hopper_kg", figure(hopper.hopper_kg)},
+            {"arm_m", figure(hopper.arm_m)},
+            {"prop_m", figure(hopper.prop_m)},
+            {"prop_angle_deg", figure(hopper.prop_angle_deg)},
+            {"pin_mm", figure(hopper.pin_mm)},
+            {"shear_planes", hopper.shear_planes},
+            {"yield_mpa", figure(hopper.yield_mpa)},
+            {"footing", hopper.footing}};
+}
+
+Json json_of_work(const WorkFigures& work) {
+    return {{"solution_l", figure(work.solution_l)},
+            {"flow_lmin", figure(work.flow_lmin)},
+            {"recovery_l", figure(work.recovery_l)},
+            {"pickup_percent", figure(work.pickup_percent)},
+            {"width_m", figure(work.width_m)},
+            {"speed_kmh", figure(work.speed_kmh)},
+            {"overlap_percent", figure(work.overlap_percent)}};
+}
+
 Json json_of_class(const MachineClass& machine) {
     Json json = {{"id", machine.id},
                  {"name", json_of(machine.name)},
@@ -212,6 +242,9 @@ Json json_of_class(const MachineClass& machine) {
                  {"has_engine", machine.has_engine},
                  {"round_before", machine.round_before},
                  {"round_after", machine.round_after}};
+    if (machine.engine) json["engine"] = json_of_engine(*machine.engine);
+    if (machine.hopper) json["hopper"] = json_of_hopper(*machine.hopper);
+    if (machine.work) json["work"] = json_of_work(*machine.work);
     put_list(json, "topic", machine.topics, json_of_topic);
     put_list(json, "energy", machine.energies, [](const Energy& energy) {
         return Json{{"id", energy.id},

@@ -44,12 +44,52 @@ Json json_of_shift(const Shift& shift) {
 }
 
 // Decimals as text: RFC 8785 would need one way to round them.
+std::string decimal(double value) { return fmt::format("{}", value); }
+
+Json json_of_air(const AirPolicy& air) {
+    return {{"average_ppm", decimal(air.average_ppm)},
+            {"ceiling_ppm", decimal(air.ceiling_ppm)},
+            {"least_minutes", air.least_minutes},
+            {"doors_minutes", air.doors_minutes},
+            {"tailpipe_months", air.tailpipe_months},
+            {"footing", air.footing}};
+}
+
+Json json_of_cylinders(const CylinderPolicy& policy) {
+    return {{"limit_kg", decimal(policy.limit_kg)},
+            {"first_years", policy.first_years},
+            {"volumetric_years", policy.volumetric_years},
+            {"proof_years", policy.proof_years},
+            {"visual_years", policy.visual_years},
+            {"footing", policy.footing}};
+}
+
+Json json_of_door(const Door& door) {
+    return {{"id", door.id},
+            {"name", door.name.by_language},
+            {"airflow_m3h", decimal(door.airflow_m3h)}};
+}
+
 Json json_of_room(const Room& room) {
     return {{"id", room.id},
             {"name", room.name.by_language},
-            {"volume_m3", fmt::format("{}", room.volume_m3)},
-            {"airflow_m3h", fmt::format("{}", room.airflow_m3h)},
-            {"closed", room.closed}};
+            {"volume_m3", decimal(room.volume_m3)},
+            {"airflow_m3h", decimal(room.airflow_m3h)},
+            {"mixing", decimal(room.mixing)},
+            {"area_m2", decimal(room.area_m2)},
+            {"closed", room.closed},
+            {"door", list_of(room.doors, json_of_door)}};
+}
+
+Json json_of_meter(const RoomMeter& meter) {
+    return {{"room", meter.room},
+            {"instrument", meter.instrument},
+            {"host", meter.host},
+            {"port", meter.port},
+            {"unit", meter.unit},
+            {"register", meter.register_number},
+            {"table", meter.input ? "input" : "holding"},
+            {"scale", decimal(meter.scale)}};
 }
 
 Json json_of_machine(const Machine& machine) {
@@ -94,6 +134,12 @@ Json json_of_record(const ExampleRecord& record) {
             {"shifts", record.shifts},         {"signed_by", record.signed_by}};
 }
 
+Json json_of_tailpipe(const ExampleTailpipe& test) {
+    return {{"machine", test.machine},
+            {"co_lmin", decimal(test.co_lmin)},
+            {"days_ago", test.days_ago}};
+}
+
 }  // namespace
 
 std::string frozen_site(const Site& site) {
@@ -105,13 +151,18 @@ std::string frozen_site(const Site& site) {
                        {"language", site.language},
                        {"emergency_number", site.emergency_number},
                        {"supervisor_on_call", site.supervisor_on_call},
+                       {"units", site.units},
                        {"policy", json_of_policy(site.policy)},
+                       {"air", json_of_air(site.air)},
+                       {"cylinders", json_of_cylinders(site.cylinders)},
                        {"shift", list_of(site.shifts, json_of_shift)},
                        {"room", list_of(site.rooms, json_of_room)},
+                       {"meter", list_of(site.meters, json_of_meter)},
                        {"machine", list_of(site.machines, json_of_machine)},
                        {"drain", list_of(site.drains, json_of_drain)},
                        {"person", list_of(site.people, json_of_person)},
-                       {"record", list_of(site.records, json_of_record)}};
+                       {"record", list_of(site.records, json_of_record)},
+                       {"tailpipe", list_of(site.tailpipes, json_of_tailpipe)}};
     auto bytes = canonical(json);
     return bytes.ok() ? std::move(bytes).value() : std::string{};
 }

@@ -16,7 +16,7 @@ struct Places {
     std::vector<Spot> footings, holds, duties, classes, guides, quizzes, rounds, sheets;
     std::map<std::string, Spot> strings;
     std::vector<Spot> site;  // site.toml, if it was read
-    std::vector<Spot> shifts, rooms, machines, drains, people, records;
+    std::vector<Spot> shifts, rooms, meters, machines, drains, people, records, tailpipes;
 };
 
 struct ContentDraft {

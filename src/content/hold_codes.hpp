@@ -7,7 +7,7 @@
 
 namespace holdpin {
 
-inline constexpr std::array<std::string_view, 26> kHoldCodes{
+inline constexpr std::array<std::string_view, 28> kHoldCodes{
     "not-enrolled",         "no-duty",
     "topic-not-instructed", "topic-not-practised",
     "topic-not-evaluated",  "topic-lapsed",
@@ -16,7 +16,8 @@ inline constexpr std::array<std::string_view, 26> kHoldCodes{
     "round-incomplete",     "round-stale",
     "round-other-person",   "round-other-content",
     "stop-finding",         "limit-undecided",
-    "room-closed",          "service-overdue",
+    "room-closed",          "room-air",
+    "air-alarm",            "service-overdue",
     "inspection-overdue",   "lockout-on",
     "machine-unknown",      "already-released",
     "not-returned",         "clock-doubtful",

@@ -256,16 +256,18 @@ int NodeReader::whole(std::string_view key, Range range, std::optional<int> fall
     return static_cast<int>(node->integer);
 }
 
-double NodeReader::number(std::string_view key, double min, double max) {
+double NodeReader::number(std::string_view key, double min, double max,
+                          std::optional<double> fallback) {
     const Node* whole = at_.node().find(key);
     const bool is_whole = whole && whole->kind == Node::Kind::integer;
-    const Node* node = find(key, is_whole ? Node::Kind::integer : Node::Kind::number, Need::must);
-    if (!node) return min;
+    const Node* node = find(key, is_whole ? Node::Kind::integer : Node::Kind::number,
+                            fallback ? Need::may : Need::must);
+    if (!node) return fallback.value_or(min);
     const double value = is_whole ? static_cast<double>(node->integer) : node->number;
     // Written so that "not a number" fails too.
     if (value >= min && value <= max) return value;
     note_range(*node, key, fmt::format("a number from {} to {}", min, max));
-    return min;
+    return fallback.value_or(min);
 }
 
 std::int64_t NodeReader::tenths(std::string_view key, std::optional<std::int64_t> fallback) {

@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <type_traits>
 #include <utility>
 #include <vector>
 
@@ -57,7 +58,8 @@ class NodeReader {
     Text text(std::string_view key, Need need = Need::must);
     bool flag(std::string_view key, std::optional<bool> fallback = std::nullopt);
     int whole(std::string_view key, Range range, std::optional<int> fallback = std::nullopt);
-    double number(std::string_view key, double min, double max);
+    double number(std::string_view key, double min, double max,
+                  std::optional<double> fallback = std::nullopt);
     std::int64_t tenths(std::string_view key, std::optional<std::int64_t> fallback = std::nullopt);
     std::optional<Date> date(std::string_view key, Need need);
     int minute_of_day(std::string_view key);
@@ -71,7 +73,7 @@ class NodeReader {
 
     template <typename Enum>
     Enum choice(std::string_view key, const Names<Enum>& names,
-                std::optional<Enum> fallback = std::nullopt) {
+                std::type_identity_t<std::optional<Enum>> fallback = std::nullopt) {
         const Node* node = find(key, Node::Kind::text, fallback ? Need::may : Need::must);
         return node ? named(*node, key, names) : fallback.value_or(names.front().second);
     }

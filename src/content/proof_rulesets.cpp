@@ -107,6 +107,7 @@ void proof_classes(Proof& proof) {
         proof_class_round(proof, machine, RoundKind::before, at.key("round_before"));
         proof_class_round(proof, machine, RoundKind::after, at.key("round_after"));
         proof_topics(proof, machine, at);
+        proof_figures(proof, machine, at);
         proof.unique(ids_of(machine.energies, &Energy::id),
                      places_of(at, "energy", machine.energies.size()), "energy");
         proof.unique(ids_of(machine.parts, &Part::id), places_of(at, "part", machine.parts.size()),

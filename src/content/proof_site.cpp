@@ -184,6 +184,7 @@ void proof_site(Proof& proof) {
     proof_shifts(proof);
     proof.unique(ids_of(proof.site().rooms, &Room::id), proof.places().rooms, "room");
     proof_machines(proof);
+    proof_site_air(proof);
     proof_drains(proof);
     proof_people(proof);
     proof_records(proof);

@@ -71,6 +71,9 @@ void proof_quizzes(Proof& proof);
 void proof_rounds(Proof& proof);
 void proof_sheets(Proof& proof);
 void proof_site(Proof& proof);
+// Parts of proof_classes and proof_site: what the sums lean on. `at` is the table of the class.
+void proof_figures(Proof& proof, const MachineClass& machine, const Spot& at);
+void proof_site_air(Proof& proof);
 
 // All of the pack; the site only where one was read.
 void proofread(const ContentDraft& draft, const Files& assets, bool has_site, Faults& faults);

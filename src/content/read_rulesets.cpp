@@ -38,6 +38,44 @@ Energy read_energy(NodeReader& reader) {
     return energy;
 }
 
+// The ranges of the figures are those that the sums of hazard/ take, so that no figure that was
+// read is refused later. A prop is given by its acute angle.
+EngineFigures read_engine(NodeReader& reader) {
+    EngineFigures engine;
+    engine.co_upper_lmin = reader.number("co_upper_lmin", 0.1, 1000);
+    engine.burn_kg_h = reader.number("burn_kg_h", 0, 50);
+    engine.footing = reader.id("footing");
+    reader.done();
+    return engine;
+}
+
+HopperFigures read_hopper(NodeReader& reader) {
+    HopperFigures hopper;
+    hopper.hopper_kg = reader.number("hopper_kg", 1, 5000);
+    hopper.arm_m = reader.number("arm_m", 0.01, 10);
+    hopper.prop_m = reader.number("prop_m", 0.01, 10);
+    hopper.prop_angle_deg = reader.number("prop_angle_deg", 10, 90);
+    hopper.pin_mm = reader.number("pin_mm", 3, 100);
+    hopper.shear_planes = reader.whole("shear_planes", {1, 2}, hopper.shear_planes);
+    hopper.yield_mpa = reader.number("yield_mpa", 50, 2000);
+    hopper.footing = reader.id("footing");
+    reader.done();
+    return hopper;
+}
+
+WorkFigures read_work(NodeReader& reader) {
+    WorkFigures work;
+    work.solution_l = reader.number("solution_l", 1, 5000);
+    work.flow_lmin = reader.number("flow_lmin", 0.05, 100);
+    work.recovery_l = reader.number("recovery_l", 1, 5000);
+    work.pickup_percent = reader.number("pickup_percent", 0, 100);
+    work.width_m = reader.number("width_m", 0.1, 10);
+    work.speed_kmh = reader.number("speed_kmh", 0.1, 30);
+    work.overlap_percent = reader.number("overlap_percent", 0, 90);
+    reader.done();
+    return work;
+}
+
 // A table is a text when it holds words of a language; other tables lead to texts.
 bool is_text(const Node& node) {
     return std::any_of(std::begin(kPackLanguages), std::end(kPackLanguages),
@@ -137,6 +175,9 @@ MachineClass read_class(const Spot& file, Faults& faults) {
     machine.has_engine = reader.flag("has_engine");
     machine.round_before = reader.id("round_before");
     machine.round_after = reader.id("round_after");
+    if (auto below = reader.table("engine", Need::may)) machine.engine = read_engine(*below);
+    if (auto below = reader.table("hopper", Need::may)) machine.hopper = read_hopper(*below);
+    if (auto below = reader.table("work", Need::may)) machine.work = read_work(*below);
     for (auto& below : reader.tables("energy", Need::must)) {
         machine.energies.push_back(read_energy(below));
     }

@@ -7,6 +7,14 @@ namespace {
 
 constexpr double kVolumeMax = 5'000'000;
 constexpr double kAirflowMax = 50'000'000;
+constexpr double kAreaMax = 1'000'000;
+constexpr double kMixingMax = 10;
+constexpr double kAverageMaxPpm = 500;
+constexpr double kCeilingMaxPpm = 1200;  // immediately dangerous to life or health (NIOSH)
+constexpr double kCylindersMaxKg = 5000;
+constexpr Range kCylinderYears{1, 15};
+constexpr double kScaleMin = 0.001;
+constexpr double kScaleMax = 100;
 
 NodeReader::Names<std::string> language_names() {
     NodeReader::Names<std::string> names;
@@ -18,6 +26,8 @@ NodeReader::Names<std::string> language_names() {
 
 const NodeReader::Names<std::string> kSiteRegions{
     {"US", "US"}, {"CA", "CA"}, {"GB", "GB"}, {"EU", "EU"}};
+const NodeReader::Names<std::string> kUnits{{"metric", "metric"}, {"us", "us"}};
+const NodeReader::Names<bool> kRegisterTables{{"holding", false}, {"input", true}};
 
 SitePolicy read_policy(NodeReader& reader) {
     const SitePolicy usual;
@@ -38,6 +48,36 @@ SitePolicy read_policy(NodeReader& reader) {
     return policy;
 }
 
+// A level that nothing leans on needs no source.
+Need footing_need(double level) { return level > 0 ? Need::must : Need::may; }
+
+AirPolicy read_air(NodeReader& reader) {
+    const AirPolicy usual;
+    AirPolicy air;
+    air.average_ppm = reader.number("average_ppm", 0, kAverageMaxPpm, usual.average_ppm);
+    air.ceiling_ppm = reader.number("ceiling_ppm", 1, kCeilingMaxPpm, usual.ceiling_ppm);
+    air.least_minutes = reader.whole("least_minutes", {1, 480}, usual.least_minutes);
+    air.doors_minutes = reader.whole("doors_minutes", {1, 480}, usual.doors_minutes);
+    air.tailpipe_months = reader.whole("tailpipe_months", {1, 24}, usual.tailpipe_months);
+    air.footing = reader.id("footing", footing_need(air.average_ppm));
+    reader.done();
+    return air;
+}
+
+CylinderPolicy read_cylinders(NodeReader& reader) {
+    const CylinderPolicy usual;
+    CylinderPolicy policy;
+    policy.limit_kg = reader.number("limit_kg", 0, kCylindersMaxKg, usual.limit_kg);
+    policy.first_years = reader.whole("first_years", kCylinderYears, usual.first_years);
+    policy.volumetric_years =
+        reader.whole("volumetric_years", kCylinderYears, usual.volumetric_years);
+    policy.proof_years = reader.whole("proof_years", kCylinderYears, usual.proof_years);
+    policy.visual_years = reader.whole("visual_years", kCylinderYears, usual.visual_years);
+    policy.footing = reader.id("footing", footing_need(policy.limit_kg));
+    reader.done();
+    return policy;
+}
+
 void read_head(NodeReader& reader, Site& site) {
     site.id = reader.id("id");
     site.name = reader.text("name");
@@ -47,7 +87,12 @@ void read_head(NodeReader& reader, Site& site) {
     site.language = reader.choice("language", language_names());
     site.emergency_number = reader.words("emergency_number");
     site.supervisor_on_call = reader.id("supervisor_on_call");
+    site.units = reader.choice("units", kUnits, "metric");
     if (auto below = reader.table("policy", Need::may)) site.policy = read_policy(*below);
+    if (auto below = reader.table("air", Need::may)) site.air = read_air(*below);
+    if (auto below = reader.table("cylinders", Need::may)) {
+        site.cylinders = read_cylinders(*below);
+    }
 }
 
 Shift read_shift(NodeReader& reader) {
@@ -60,15 +105,42 @@ Shift read_shift(NodeReader& reader) {
     return shift;
 }
 
+Door read_door(NodeReader& reader) {
+    Door door;
+    door.id = reader.id("id");
+    door.name = reader.text("name");
+    door.airflow_m3h = reader.number("airflow_m3h", 1, kAirflowMax);
+    reader.done();
+    return door;
+}
+
 Room read_room(NodeReader& reader) {
     Room room;
     room.id = reader.id("id");
     room.name = reader.text("name");
     room.volume_m3 = reader.number("volume_m3", 1, kVolumeMax);
     room.airflow_m3h = reader.number("airflow_m3h", 0, kAirflowMax);
+    room.mixing = reader.number("mixing", 1, kMixingMax, room.mixing);
+    room.area_m2 = reader.number("area_m2", 0, kAreaMax, room.area_m2);
     room.closed = reader.flag("closed", false);
+    for (auto& below : reader.tables("door", Need::may)) room.doors.push_back(read_door(below));
     reader.done();
     return room;
+}
+
+RoomMeter read_meter(NodeReader& reader) {
+    const RoomMeter usual;
+    RoomMeter meter;
+    meter.room = reader.id("room");
+    meter.instrument = reader.words("instrument");
+    meter.host = reader.words("host");
+    meter.port = reader.whole("port", {1, 65'535}, usual.port);
+    meter.unit = reader.whole("unit", {1, 255}, usual.unit);
+    meter.register_number = reader.whole("register", {0, 65'535});
+    meter.input = reader.choice("table", kRegisterTables, false);
+    meter.scale = reader.number("scale", kScaleMin, kScaleMax, usual.scale);
+    reader.done();
+    return meter;
 }
 
 Machine read_machine(NodeReader& reader) {
@@ -130,6 +202,15 @@ ExampleRecord read_record(NodeReader& reader) {
     return record;
 }
 
+ExampleTailpipe read_tailpipe(NodeReader& reader) {
+    ExampleTailpipe test;
+    test.machine = reader.words("machine");
+    test.co_lmin = reader.number("co_lmin", 0, 1000);
+    test.days_ago = reader.whole("days_ago", {0, 3650});
+    reader.done();
+    return test;
+}
+
 // Appends every table under `key` and its place; the two vectors stay side by side.
 template <typename Item>
 void read_list(NodeReader& reader, std::string_view key, Item (*read)(NodeReader&),
@@ -152,10 +233,12 @@ void read_site_file(const Spot& file, bool is_head, ContentDraft& draft, Faults&
     }
     read_list(reader, "shift", read_shift, site.shifts, places.shifts);
     read_list(reader, "room", read_room, site.rooms, places.rooms);
+    read_list(reader, "meter", read_meter, site.meters, places.meters);
     read_list(reader, "machine", read_machine, site.machines, places.machines);
     read_list(reader, "drain", read_drain, site.drains, places.drains);
     read_list(reader, "person", read_person, site.people, places.people);
     read_list(reader, "record", read_record, site.records, places.records);
+    read_list(reader, "tailpipe", read_tailpipe, site.tailpipes, places.tailpipes);
     reader.done();
 }
 

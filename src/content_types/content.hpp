@@ -242,6 +242,36 @@ struct Part {
     Text name;
 };
 
+// What the engines of a class put into the air, and burn. Litres of carbon monoxide a minute.
+struct EngineFigures {
+    double co_upper_lmin = 0;  // at work, without an in-date tailpipe test
+    double burn_kg_h = 0;      // LP gas
+    std::string footing;
+};
+
+// A raised hopper as its props carry it; see hazard/prop_load.hpp.
+struct HopperFigures {
+    double hopper_kg = 0;
+    double arm_m = 0;
+    double prop_m = 0;
+    double prop_angle_deg = 0;
+    double pin_mm = 0;
+    int shear_planes = 2;
+    double yield_mpa = 0;
+    std::string footing;
+};
+
+// What cleaning an area takes; see hazard/run_plan.hpp.
+struct WorkFigures {
+    double solution_l = 0;
+    double flow_lmin = 0;
+    double recovery_l = 0;
+    double pickup_percent = 0;
+    double width_m = 0;
+    double speed_kmh = 0;
+    double overlap_percent = 0;
+};
+
 struct MachineClass {
     std::string id;
     Text name;
@@ -251,6 +281,9 @@ struct MachineClass {
     std::vector<Energy> energies;
     std::vector<Topic> topics;
     std::vector<Part> parts;
+    std::optional<EngineFigures> engine;  // with `has_engine` only
+    std::optional<HopperFigures> hopper;
+    std::optional<WorkFigures> work;
     std::string round_before;
     std::string round_after;
 };
@@ -304,12 +337,22 @@ struct Shift {
     int end_min = 0;    // may be smaller than start: over midnight; 1440 = midnight
 };
 
+// A door or gate that lets outdoor air in while it is open.
+struct Door {
+    std::string id;
+    Text name;
+    double airflow_m3h = 0;  // without wind
+};
+
 struct Room {
     std::string id;
     Text name;
     double volume_m3 = 0;
-    double airflow_m3h = 0;
-    bool closed = false;  // closed to engines when the site is set up
+    double airflow_m3h = 0;  // with every door shut
+    double mixing = 1;       // K >= 1: 1 well mixed
+    double area_m2 = 0;      // floor to be cleaned; 0: not said
+    bool closed = false;     // closed to engines when the site is set up
+    std::vector<Door> doors;
 };
 
 struct Machine {
@@ -360,6 +403,45 @@ struct ExampleRecord {
     std::string signed_by;
 };
 
+// A tailpipe test that an example site's machine brings along, dated back from the day of `init`.
+struct ExampleTailpipe {
+    std::string machine;
+    double co_lmin = 0;
+    int days_ago = 0;
+};
+
+// A meter that the kiosk reads by itself, once a minute; see src/devices/FORMAT.md.
+struct RoomMeter {
+    std::string room;
+    std::string instrument;  // what stands on it; in entries the instrument of its readings
+    std::string host;
+    int port = 502;
+    int unit = 255;
+    int register_number = 0;
+    bool input = false;  // of the input registers; else of the holding registers
+    double scale = 1;    // ppm of one step
+};
+
+// Levels of carbon monoxide at which the site acts. Shipped with their source, checked locally.
+struct AirPolicy {
+    double average_ppm = 35;    // over eight hours; 0: no forecast is made
+    double ceiling_ppm = 200;   // at no time
+    int least_minutes = 30;     // a shorter forecast holds the machine
+    int doors_minutes = 30;     // after that a door counts as shut until it is read again
+    int tailpipe_months = 6;    // how long a tailpipe test counts
+    std::string footing;
+};
+
+// How cylinders are kept and how long a stamp counts. Local rules differ and change.
+struct CylinderPolicy {
+    double limit_kg = 0;          // of gas, full and empty alike; 0: no register
+    int first_years = 12;         // from manufacture
+    int volumetric_years = 12;
+    int proof_years = 10;
+    int visual_years = 5;
+    std::string footing;
+};
+
 struct SitePolicy {
     int pin_digits = 6;
     int idle_seconds = 180;           // without a touch, then sign-off
@@ -380,13 +462,18 @@ struct Site {
     std::string language;  // of the floor when nobody is signed on
     std::string emergency_number;
     std::string supervisor_on_call;  // person id
+    std::string units;     // "metric" or "us": what screens show
     SitePolicy policy;
+    AirPolicy air;
+    CylinderPolicy cylinders;
     std::vector<Shift> shifts;
     std::vector<Room> rooms;
+    std::vector<RoomMeter> meters;
     std::vector<Machine> machines;
     std::vector<Drain> drains;
     std::vector<Person> people;
     std::vector<ExampleRecord> records;
+    std::vector<ExampleTailpipe> tailpipes;
 };
 
 // ---- the whole ----------------------------------------------------------------------------

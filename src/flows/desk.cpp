@@ -1,25 +1,36 @@
 #include "flows/desk.hpp"
 
+#include "flows/cylinders.hpp"
+#include "flows/estimates.hpp"
 #include "flows/findings.hpp"
 #include "flows/fleet_desk.hpp"
 #include "flows/people.hpp"
 #include "flows/pieces.hpp"
+#include "flows/rooms.hpp"
+#include "ledger/witness.hpp"
 
 namespace holdpin {
 namespace {
 
-Result<Next> show_ledger(const Session& session) {
-    const World& world = session.world();
-    const Ledger& ledger = world.book.ledger();
+// Seals what there is, so that the code on the page stands for a seal. In doubt there is none.
+Result<Next> show_ledger(Session& session) {
+    const Ledger& ledger = session.book().ledger();
     const Say say = session.say();
-    const std::string root = hex(ledger.root());
-    return Next::push(std::make_unique<MessageFlow>(
-        LugState::unasked, say("desk.ledger"),
-        std::vector<std::string>{
-            say("desk.ledger-size", {{"count", with_thousands(std::to_string(ledger.size()))}}),
-            say("desk.ledger-root", {{"root", root.substr(0, 16)}}),
-            say(world.ledger_ok ? "desk.ledger-ok" : "desk.ledger-doubt"),
-            say("desk.ledger-export"), say("about.control")}));
+    std::vector<std::string> lines{
+        say("desk.ledger-size", {{"count", with_thousands(std::to_string(ledger.size()))}}),
+        say("desk.ledger-root", {{"root", hex(ledger.root()).substr(0, 16)}})};
+    if (Sealer* sealer = session.book().sealer()) {
+        TRY(sealer->seal());
+        sealer->keep_copy();
+        lines.push_back(say("desk.ledger-witness",
+                            {{"code", witness_code(ledger.size(), ledger.root())},
+                             {"count", std::to_string(ledger.size())}}));
+    }
+    lines.push_back(say(session.world().ledger_ok ? "desk.ledger-ok" : "desk.ledger-doubt"));
+    lines.push_back(say("desk.ledger-export"));
+    lines.push_back(say("about.control"));
+    return Next::push(std::make_unique<MessageFlow>(LugState::unasked, say("desk.ledger"),
+                                                    std::move(lines)));
 }
 
 // A clock that went back is believed again once somebody entitled has compared it.
@@ -54,6 +65,10 @@ Result<Page> DeskFlow::page(const Session& session) const {
     tile("people", say("desk.people-second"));
     tile("machines", say("desk.machines-second"));
     tile("rooms", say("desk.rooms-second"));
+    tile("estimates", say("estimates.second"));
+    if (session.content().site.cylinders.limit_kg > 0) {
+        tile("cylinders", say("desk.cylinders-second"));
+    }
     tile("ledger", say("desk.ledger-second"));
     if (TRY(clock_doubt(session.db())) != 0) tile("clock", say("desk.clock-second"));
     tile("night", say(session.night() ? "desk.night-off" : "desk.night-on"));
@@ -70,6 +85,8 @@ Result<Next> DeskFlow::act(Session& session, const Action& action) {
     if (action.id == "desk:people") return Next::push(std::make_unique<PeopleFlow>());
     if (action.id == "desk:machines") return Next::push(std::make_unique<FleetDeskFlow>());
     if (action.id == "desk:rooms") return Next::push(std::make_unique<RoomsFlow>());
+    if (action.id == "desk:cylinders") return Next::push(std::make_unique<CylindersFlow>());
+    if (action.id == "desk:estimates") return Next::push(std::make_unique<EstimatesFlow>());
     if (action.id == "desk:ledger") return show_ledger(session);
     if (action.id == "desk:clock") return confirm_clock(session);
     if (action.id == "desk:night") session.toggle_night();

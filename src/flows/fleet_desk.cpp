@@ -1,5 +1,7 @@
 #include "flows/fleet_desk.hpp"
 
+#include <fmt/format.h>
+
 #include "flows/desk.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
@@ -9,9 +11,15 @@ namespace holdpin {
 namespace {
 
 constexpr std::string_view kMachine = "machine:";
-constexpr std::string_view kRoom = "room:";
 constexpr std::string_view kOverride = "override:";
 constexpr int kInspectionMonths = 12;  // common practice, no source; the next date can be adopted
+
+// What holds the machine whoever asks: the desk looks after machines, it does not take them.
+Result<MachineFacts> machine_alone(const Session& session, const std::string& plate) {
+    MachineFacts facts = TRY(facts_of(session, plate));
+    facts.holds = machine_holds(facts.snapshot);
+    return facts;
+}
 
 std::string service_line(const Session& session, const MachineState& machine) {
     if (machine.service_every_tenths == 0) return session.say()("fleet.no-service");
@@ -23,6 +31,13 @@ std::string service_line(const Session& session, const MachineState& machine) {
 std::string inspection_line(const Session& session, const MachineState& machine) {
     if (!machine.inspection_due) return session.say()("fleet.no-inspection");
     return session.say()("fleet.inspection", {{"date", session.date(*machine.inspection_due)}});
+}
+
+std::string tailpipe_line(const Session& session, const std::string& plate) {
+    const auto test = tailpipe_of(session.db(), plate);
+    if (!test.ok() || !test.value()) return session.say()("fleet.no-tailpipe");
+    return session.say()("fleet.tailpipe", {{"value", fmt::format("{:.4g}", test.value()->co_lmin)},
+                                            {"date", session.date(test.value()->on)}});
 }
 
 Result<Next> service_done(Session& session, const MachineState& machine) {
@@ -68,6 +83,24 @@ Result<std::string> why_no_lock(const Session& session, const MachineState& mach
     if (!session.may(Right::place_lockout)) return say("refused.no-right");
     if (machine.locked_by.empty() || machine.locked_by == session.person_id()) return std::string();
     return say("fleet.not-your-lock", {{"name", session.name(machine.locked_by)}});
+}
+
+// The analyser's reading at the tailpipe, as litres of carbon monoxide a minute at work.
+Result<Next> tailpipe(Session& session, const std::string& plate) {
+    const Say say = session.say();
+    return Next::push(std::make_unique<NumberFlow>(
+        "desk/tailpipe", NumberAsk{say("fleet.tailpipe-ask"), say("fleet.tailpipe-look"), "L/min"},
+        [plate](Session& s, const std::string& typed) -> Result<Next> {
+            const Say words = s.say();
+            SignedWork work;
+            work.heading = words("fleet.do-tailpipe");
+            work.statement =
+                words("fleet.tailpipe-meaning", {{"machine", plate}, {"value", typed}});
+            work.kind = "tailpipe-tested";
+            work.meaning = "measured-the-exhaust";
+            work.data = {{"machine", plate}, {"co_lmin", typed}, {"on", iso_date(s.today())}};
+            return Next::push(sign_work(s, std::move(work)));
+        }));
 }
 
 struct OverrideWork {
@@ -163,7 +196,7 @@ Result<Next> begin_override(Session& session, const std::string& plate, HoldCode
 Result<std::vector<Row>> hold_rows(const Session& session, const MachineFacts& facts,
                                    const MachineClass& machine_class) {
     std::vector<Row> rows;
-    for (const Hold& hold : machine_holds(facts.snapshot)) {
+    for (const Hold& hold : facts.holds) {
         const HoldCard card = hold_card(session, facts.snapshot, hold);
         const HoldRule* rule = session.pack().hold(name_of(hold.code));
         Row row;
@@ -190,7 +223,7 @@ Result<Page> FleetDeskFlow::page(const Session& session) const {
     body.desk = true;
     body.heading = session.say()("fleet.heading");
     for (const MachineRow& machine : TRY(machines(session.db()))) {
-        const MachineFacts facts = TRY(facts_of(session, machine.plate));
+        const MachineFacts facts = TRY(machine_alone(session, machine.plate));
         const PlateView plate = plate_view(session, facts);
         Row row;
         row.id = std::string(kMachine) + machine.plate;
@@ -213,7 +246,7 @@ Result<Next> FleetDeskFlow::act(Session&, const Action& action) {
 
 Result<Page> MachineDeskFlow::page(const Session& session) const {
     const Say say = session.say();
-    const MachineFacts facts = TRY(facts_of(session, plate_));
+    const MachineFacts facts = TRY(machine_alone(session, plate_));
     const MachineState& machine = facts.snapshot.machine;
     Page page = session.blank("desk/machine/" + plate_);
     page.middle = plate_;
@@ -229,6 +262,10 @@ Result<Page> MachineDeskFlow::page(const Session& session) const {
     }
     body.rows.push_back(work_row("inspection", say("fleet.do-inspection"),
                                  say("fleet.do-inspection-second"), no_repair));
+    if (facts.snapshot.machine_class != nullptr && facts.snapshot.machine_class->engine) {
+        body.rows.push_back(work_row("tailpipe", say("fleet.do-tailpipe"),
+                                     tailpipe_line(session, plate_), no_repair));
+    }
     const char* lock_key = machine.locked_by.empty() ? "fleet.do-lock" : "fleet.do-unlock";
     body.rows.push_back(work_row("lock", say(lock_key), say("fleet.lock-second"),
                                  TRY(why_no_lock(session, machine))));
@@ -249,6 +286,7 @@ Result<Next> MachineDeskFlow::act(Session& session, const Action& action) {
     if (action.id == "inspection" && session.may(Right::repair)) {
         return inspection_done(session, machine);
     }
+    if (action.id == "tailpipe" && session.may(Right::repair)) return tailpipe(session, plate_);
     if (action.id == "lock" && TRY(why_no_lock(session, machine)).empty()) {
         return lock(session, machine);
     }
@@ -257,52 +295,6 @@ Result<Next> MachineDeskFlow::act(Session& session, const Action& action) {
         if (code) return begin_override(session, plate_, *code);
     }
     return Next::stay();
-}
-
-Result<Page> RoomsFlow::page(const Session& session) const {
-    const Say say = session.say();
-    Page page = session.blank("desk/rooms");
-    page.middle = say("desk.rooms");
-    ListBody body;
-    body.desk = true;
-    body.heading = say("rooms.heading");
-    body.remark = say("rooms.remark");
-    const bool may = session.may(Right::return_to_service);
-    for (const Room& room : session.content().site.rooms) {
-        const bool closed = TRY(room_closed(session.db(), room.id));
-        Row row;
-        row.id = std::string(kRoom) + room.id;
-        row.label = say(room.name);
-        row.second = say(closed ? "rooms.touch-open" : "rooms.touch-close");
-        row.word = say(closed ? "rooms.closed" : "rooms.open");
-        row.mark = closed ? LugState::held : LugState::open;
-        row.enabled = may;
-        row.why_not = may ? "" : say("refused.no-right");
-        body.rows.push_back(std::move(row));
-    }
-    page.body = std::move(body);
-    page.back = session.back_button();
-    return page;
-}
-
-Result<Next> RoomsFlow::act(Session& session, const Action& action) {
-    if (action.id == "back") return Next::back();
-    if (!action.id.starts_with(kRoom) || !session.may(Right::return_to_service)) {
-        return Next::stay();
-    }
-    const std::string room = action.id.substr(kRoom.size());
-    const bool closed = TRY(room_closed(session.db(), room));
-    const Say say = session.say();
-    SignedWork work{
-        say(closed ? "rooms.open-sign" : "rooms.close-sign", {{"room", session.room_name(room)}}),
-        say(closed ? "rooms.open-meaning" : "rooms.close-meaning"),
-        "room-set",
-        closed ? "opened-to-engines" : "closed-to-engines",
-        {{"room", room}, {"closed", !closed}},
-        0,
-        "",
-        ""};
-    return Next::push(sign_work(session, std::move(work)));
 }
 
 }  // namespace holdpin

@@ -1,5 +1,5 @@
-// Machines and rooms at the desk: hours and shift at a glance, service and inspection entered,
-// an override by two people, a room closed to engines or opened again.
+// Machines at the desk: hours and shift at a glance, service, inspection and tailpipe test entered,
+// a lock put on, an override by two people.
 #pragma once
 
 #include "flows/session.hpp"
@@ -20,12 +20,6 @@ class MachineDeskFlow final : public Flow {
 
   private:
     std::string plate_;
-};
-
-class RoomsFlow final : public Flow {
-  public:
-    Result<Page> page(const Session& session) const override;
-    Result<Next> act(Session& session, const Action& action) override;
 };
 
 }  // namespace holdpin

@@ -2,6 +2,7 @@
 
 #include "flows/desk.hpp"
 #include "flows/machine.hpp"
+#include "flows/people.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 #include "flows/round.hpp"
@@ -32,6 +33,10 @@ Result<Next> open_desk(Session& session) {
         *session.person(), session.say()("desk.title"), session.say()("desk.pin-meaning"),
         [](Session& s) -> Result<Next> {
             s.open_desk();
+            const Person person = *s.person();
+            const auto kept = TRY(s.mutable_world().pins.find(person.id));
+            // A PIN that was printed when the site was set up is good for one signature.
+            if (kept && kept->must_change) return show_new_pin(s, person, {person.id});
             return Next::done(std::make_unique<DeskFlow>());
         }));
 }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "flows/estimate_sums.hpp"
 #include "flows/pieces.hpp"
 
 namespace holdpin {
@@ -20,6 +21,20 @@ bool for_truck(const Session& session, const Guide& guide) {
                        return t.guide == guide.id;
                    });
         });
+}
+
+// At the step that fits the props: what each carries by the figures of the class that reads it.
+std::string figures_note(const Session& session, const Guide& guide, const Step& step) {
+    const bool about_props =
+        step.id == "fit-props" && std::find(guide.topics.begin(), guide.topics.end(),
+                                            "raised-hopper") != guide.topics.end();
+    if (!about_props) return "";
+    for (const MachineClass& one : session.pack().classes) {
+        const bool reads = std::any_of(one.topics.begin(), one.topics.end(),
+                                       [&](const Topic& t) { return t.guide == guide.id; });
+        if (reads && one.hopper) return prop_load_note(session, *one.hopper);
+    }
+    return "";
 }
 
 }  // namespace
@@ -169,6 +184,7 @@ Page GuideFlow::step_page(const Session& session) const {
     body.key_point = say(one.key_point);
     body.reason_label = say("guide.because");
     body.reason = say(one.reason);
+    body.note = figures_note(session, guide_, one);
     body.footing = say.footing(one.footing, for_truck(session, guide_));
     page.body = std::move(body);
     page.back = session.back_button();

@@ -6,13 +6,14 @@
 #include "flows/guide.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
+#include "flows/rooms.hpp"
 #include "flows/round.hpp"
 
 namespace holdpin {
 namespace {
 
 // The next useful thing to do about a machine.
-enum class Move { sign_on, call, learn, walk, close, take };
+enum class Move { sign_on, call, learn, walk, close, air, take };
 
 const Topic* topic_to_learn(const MachineFacts& facts) {
     for (const Hold& hold : facts.holds) {
@@ -38,15 +39,18 @@ Move next_move(const Session& session, const MachineFacts& facts) {
     if (!session.person()) return Move::sign_on;
     if (facts.holds.empty()) return Move::take;
     if (topic_to_learn(facts) != nullptr) return Move::learn;
-    bool only_round = true;
+    bool own = true;
     bool not_returned = false;
+    bool round = false;
     for (const Hold& hold : facts.holds) {
         not_returned = not_returned || hold.code == HoldCode::not_returned;
-        only_round =
-            only_round && (is_round_hold(hold.code) || hold.code == HoldCode::not_returned);
+        round = round || is_round_hold(hold.code);
+        own = own && (is_round_hold(hold.code) || hold.code == HoldCode::not_returned ||
+                      hold.code == HoldCode::room_air);
     }
-    if (!only_round) return Move::call;
-    return not_returned ? Move::close : Move::walk;
+    if (!own) return Move::call;
+    if (not_returned) return Move::close;
+    return round ? Move::walk : Move::air;
 }
 
 Button main_button(const Session& session, const MachineFacts& facts) {
@@ -66,6 +70,8 @@ Button main_button(const Session& session, const MachineFacts& facts) {
         }
         case Move::close:
             return {"close", say("machine.close"), say("machine.close-second"), true, ""};
+        case Move::air:
+            return {"air", say("machine.air"), say("machine.air-second"), true, ""};
         case Move::take:
             return {"take", say("machine.take"), say("machine.take-second"), true, ""};
         case Move::call: break;
@@ -154,32 +160,10 @@ Result<Next> take(Session& session, const std::string& plate, const std::string&
     fact.data = {{"machine", plate},          {"person", release.person},
                  {"room", release.room},      {"until_ms", release.until_ms},
                  {"round", release.round_entry}, {"limits", release.limits},
+                 {"air_until_ms", release.air_until_ms},
                  {"rooms", release.rooms},    {"shifts", release.shifts}};
     TRY(session.book().enter(fact));
     return Next::unwind(std::make_unique<MachineFlow>(plate, room, true));
-}
-
-// The rooms of the site, the machine's own first.
-Result<Next> choose_room(Session& session, const std::string& plate) {
-    const Snapshot snapshot = TRY(snapshot_of(session, plate));
-    GridBody body;
-    body.heading = session.say()("room.ask", {{"machine", plate}});
-    for (const bool home : {true, false}) {
-        for (const Room& room : session.content().site.rooms) {
-            if ((room.id == snapshot.room) != home) continue;
-            const bool closed = TRY(room_closed(session.db(), room.id));
-            Tile tile;
-            tile.id = "room:" + room.id;
-            tile.label = session.say()(room.name);
-            tile.second = session.say()(closed ? "room.closed" : home ? "room.home" : "room.other");
-            body.tiles.push_back(std::move(tile));
-        }
-    }
-    if (body.tiles.size() == 1) return take(session, plate, snapshot.room);
-    return Next::push(std::make_unique<PickFlow>(
-        "room/" + plate, std::move(body), [plate](Session& s, const std::string& id) {
-            return take(s, plate, id.substr(std::string_view("room:").size()));
-        }));
 }
 
 Result<Next> walk(Session& session, const std::string& plate, RoundPurpose purpose) {
@@ -208,6 +192,28 @@ Result<Page> MachineFlow::page(const Session& session) const {
     page.body = std::move(body);
     page.main = main_button(session, facts);
     return page;
+}
+
+Result<Next> choose_room(Session& session, const std::string& plate) {
+    const Snapshot snapshot = TRY(snapshot_of(session, plate));
+    GridBody body;
+    body.heading = session.say()("room.ask", {{"machine", plate}});
+    for (const bool home : {true, false}) {
+        for (const Room& room : session.content().site.rooms) {
+            if ((room.id == snapshot.room) != home) continue;
+            const bool closed = TRY(room_closed(session.db(), room.id));
+            Tile tile;
+            tile.id = "room:" + room.id;
+            tile.label = session.say()(room.name);
+            tile.second = session.say()(closed ? "room.closed" : home ? "room.home" : "room.other");
+            body.tiles.push_back(std::move(tile));
+        }
+    }
+    if (body.tiles.size() == 1) return take(session, plate, snapshot.room);
+    return Next::push(std::make_unique<PickFlow>(
+        "room/" + plate, std::move(body), [plate](Session& s, const std::string& id) {
+            return take(s, plate, id.substr(std::string_view("room:").size()));
+        }));
 }
 
 Result<Next> after_signing(Session& session, const std::string& plate) {
@@ -244,6 +250,9 @@ Result<Next> MachineFlow::act(Session& session, const Action& action) {
     }
     if (action.id == "close" && move == Move::close) {
         return walk(session, plate_, RoundPurpose::close_for_other);
+    }
+    if (action.id == "air" && move == Move::air) {
+        return Next::push(std::make_unique<RoomFlow>(facts.snapshot.room, plate_));
     }
     if (action.id == "take" && move == Move::take) return choose_room(session, plate_);
     return Next::stay();

@@ -21,6 +21,9 @@ class MachineFlow final : public Flow {
     bool just_released_;
 };
 
+// The rooms of the site, the machine's own first; the one touched is where it will be used.
+Result<Next> choose_room(Session& session, const std::string& plate);
+
 // After a round before use: where no hold is left, the room is asked at once; else the holds show.
 Result<Next> after_signing(Session& session, const std::string& plate);
 

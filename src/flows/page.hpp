@@ -9,6 +9,8 @@
 #include <variant>
 #include <vector>
 
+#include "base/chart.hpp"
+
 namespace holdpin {
 
 // What the person did. `id` is that of the button or tile touched; `arg` is what was typed, where
@@ -129,6 +131,7 @@ struct StepBody {
     std::string key_point;
     std::string reason_label;
     std::string reason;
+    std::string note;     // what this machine's own figures add; may be empty
     std::string footing;  // small line: why it applies and its source
 };
 
@@ -223,8 +226,30 @@ struct MessageBody {
     std::vector<std::string> lines;
 };
 
+// One figure of an estimate: less and more by touch, the value itself to be typed or picked. Its
+// actions are "less:<id>", "more:<id>" and "value:<id>".
+struct Dial {
+    std::string id;
+    std::string label;
+    std::string value;  // with its unit
+    bool less = true;   // there is something below
+    bool more = true;
+    std::string why_not;  // shown when one that is not is touched
+};
+
+// A sum: figures that can be changed, the curve that follows, and what it is not.
+struct EstimateBody {
+    std::vector<Dial> dials;  // at most four
+    ChartData chart;
+    std::vector<std::string> results;  // the first one is the largest
+    std::string advice;   // what to do
+    std::string caution;  // what this is not
+    std::string source;
+};
+
 using Body = std::variant<FloorBody, HoldsBody, HandedBody, StepBody, ChoiceBody, NumberBody,
-                          PinBody, TextBody, ListBody, GridBody, SheetBody, MessageBody>;
+                          PinBody, TextBody, ListBody, GridBody, SheetBody, MessageBody,
+                          EstimateBody>;
 
 // ---- the page -----------------------------------------------------------------------------
 

@@ -79,21 +79,8 @@ std::string dates_of(const Session& session, const Topic& topic, const TopicReco
     return joined(parts, " · ");
 }
 
-// A PIN is drawn at random and shown once. A first PIN needs one supervisor; a new one in place of
-// an old needs a second person, so that nobody alone can sign as another.
-Result<Next> show_new_pin(Session& session, const Person& person, std::vector<std::string> by) {
-    World& world = session.mutable_world();
-    const std::string pin = world.pins.draw(session.content().site.policy.pin_digits, person.badge);
-    Fact fact = TRY(session.signed_fact("pin-issued", by.front(), "issued-a-pin",
-                                        {{"person", person.id}}));
-    fact.by = std::move(by);
-    TRY(session.book().enter(fact, [&] { return world.pins.set(person.id, pin, false); }));
-    const Say say = session.say();
-    return Next::done(std::make_unique<MessageFlow>(
-        LugState::unasked, say("pin.new", {{"name", person.name}}),
-        std::vector<std::string>{pin, say("pin.new-line")}));
-}
-
+// A first PIN needs one supervisor; a new one in place of an old needs a second person, so that
+// nobody alone can sign as another.
 Result<Next> issue_pin(Session& session, const Person& person) {
     const bool first = !TRY(session.mutable_world().pins.find(person.id)).has_value();
     const Say say = session.say();
@@ -120,6 +107,19 @@ Result<Next> issue_pin(Session& session, const Person& person) {
 }
 
 }  // namespace
+
+Result<Next> show_new_pin(Session& session, const Person& person, std::vector<std::string> by) {
+    World& world = session.mutable_world();
+    const std::string pin = world.pins.draw(session.content().site.policy.pin_digits, person.badge);
+    Fact fact = TRY(session.signed_fact("pin-issued", by.front(), "issued-a-pin",
+                                        {{"person", person.id}}));
+    fact.by = std::move(by);
+    TRY(session.book().enter(fact, [&] { return world.pins.set(person.id, pin, false); }));
+    const Say say = session.say();
+    return Next::done(std::make_unique<MessageFlow>(
+        LugState::unasked, say("pin.new", {{"name", person.name}}),
+        std::vector<std::string>{pin, say("pin.new-line")}));
+}
 
 Result<Page> PeopleFlow::page(const Session& session) const {
     Page page = session.blank("desk/people");

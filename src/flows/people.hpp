@@ -37,4 +37,7 @@ class TrainingFlow final : public Flow {
     std::string class_;
 };
 
+// Draws a PIN at random for a person, enters who issued it, and shows it once.
+Result<Next> show_new_pin(Session& session, const Person& person, std::vector<std::string> by);
+
 }  // namespace holdpin

@@ -85,6 +85,30 @@ Result<Next> TextFlow::act(Session& session, const Action& action) {
     return then_(session, text);
 }
 
+Result<Page> NumberFlow::page(const Session& session) const {
+    Page page = session.blank(page_id_);
+    NumberBody body;
+    body.question = ask_.question;
+    body.look = ask_.look;
+    body.unit = ask_.unit;
+    body.remark = remark_;
+    page.body = std::move(body);
+    page.back = session.back_button();
+    page.main = {"main", session.say()("bar.go-on"), "", true, ""};
+    return page;
+}
+
+Result<Next> NumberFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (action.id != "main") return Next::stay();
+    const auto value = parse_decimal(action.arg);
+    if (!value.ok() || value.value() < 0) {
+        remark_ = session.say()("number.unclear");
+        return Next::stay();
+    }
+    return then_(session, action.arg);
+}
+
 Result<Page> BadgeFlow::page(const Session& session) const {
     Page page = session.blank("badge");
     page.middle = heading_;

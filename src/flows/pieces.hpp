@@ -91,6 +91,27 @@ class TextFlow final : public Flow {
     ThenText then_;
 };
 
+// A number from the pad; `then` gets it as typed, a decimal number not below 0.
+struct NumberAsk {
+    std::string question;
+    std::string look;
+    std::string unit;
+};
+class NumberFlow final : public Flow {
+  public:
+    NumberFlow(std::string page_id, NumberAsk ask, ThenText then)
+        : page_id_(std::move(page_id)), ask_(std::move(ask)), then_(std::move(then)) {}
+    Result<Page> page(const Session& session) const override;
+    Result<Next> act(Session& session, const Action& action) override;
+    bool is_piece() const override { return true; }
+
+  private:
+    std::string page_id_;
+    NumberAsk ask_;
+    std::string remark_;
+    ThenText then_;
+};
+
 // A badge, typed or scanned; `then` gets the person.
 class BadgeFlow final : public Flow {
   public:

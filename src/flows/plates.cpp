@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "flows/air.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -65,18 +67,31 @@ const OpenFinding* finding_in(const Snapshot& s, std::int64_t entry) {
     return nullptr;
 }
 
+std::int64_t minutes_of(const Snapshot& s, const Hold& hold) {
+    return hold.code == HoldCode::room_air ? (hold.at_ms - s.now_ms) / 60'000 : hold.number;
+}
+
+// A forecast may be held against the average of eight hours: then the words say so.
+std::string level_text(const Session& session, const Snapshot& s, const Hold& hold) {
+    std::string text = ppm_text(static_cast<double>(hold.limit));
+    const bool average = hold.code == HoldCode::room_air && s.air && s.air->is_average;
+    return average ? session.say()("air.average", {{"level", text}}) : text;
+}
+
 // The facts of a hold as the arguments its sentences may use.
 Args hold_args(const Session& session, const Snapshot& s, const Hold& hold) {
     Args args{{"machine", s.machine.plate},
               {"person", session.person() ? session.person()->name : ""},
               {"holder", hold.person.empty() ? "" : session.name(hold.person)},
-              {"minutes", std::to_string(hold.number)},
+              {"minutes", std::to_string(minutes_of(s, hold))},
               {"hours", hours_text(hold.number)},
               {"due", hours_text(hold.limit)},
               {"time", hold.at_ms == 0 ? "" : session.when(hold.at_ms)},
               {"until", hold.at_ms == 0 ? "" : session.clock(hold.at_ms)},
               {"date", hold.date ? session.date(*hold.date) : ""},
-              {"room", session.room_name(hold.detail)}};
+              {"room", session.room_name(hold.detail)},
+              {"engines", std::to_string(hold.number)},
+              {"level", level_text(session, s, hold)}};
     if (!hold.topics.empty()) args.emplace_back("topics", topic_names(session, s, hold));
     if (hold.code == HoldCode::condition_not_met) {
         args.emplace_back("condition", condition_text(session, s, hold.detail));
@@ -124,6 +139,7 @@ std::string state_word(const Session& session, const MachineFacts& facts, bool& 
                              hold.code == HoldCode::inspection_overdue;
         if (service) return say("state.service-due");
         if (hold.code == HoldCode::limit_undecided) return say("state.limit-open");
+        if (hold.code == HoldCode::air_alarm) return say("state.air-alarm");
         if (hold.code == HoldCode::room_closed) return say("state.room-closed");
         if (static_cast<int>(hold.code) >= static_cast<int>(HoldCode::machine_unknown)) {
             return say("state.held");
@@ -196,6 +212,14 @@ Result<Snapshot> snapshot_of(const Session& session, const std::string& plate,
     s.room_closed = TRY(room_closed(session.db(), s.room));
     if (s.machine_class != nullptr) {
         s.round_digest = session.pack().digest("round", s.machine_class->round_before);
+    }
+    const RoomAirNow air = TRY(air_now(session, s.room, plate));
+    s.air = air.forecast;
+    s.engines = air.engines;
+    s.air_least_minutes = session.content().site.air.least_minutes;
+    if (air.alarm) {
+        s.alarm_ppm = air.alarm->ppm;
+        s.alarm_ms = air.alarm->at_ms;
     }
     TRY(add_person(session, s));
     s.clock_ok = TRY(clock_doubt(session.db())) == 0;

@@ -3,11 +3,14 @@
 #include <GL/gl.h>
 #include <GL/glext.h>
 
+#include <cstdio>
+
 namespace holdpin {
 
 namespace {
 
 constexpr std::size_t kMost = 48;
+constexpr std::size_t kMostCharts = 4;  // a dial that is turned back finds its chart again
 
 std::string key_of(const PictureAsk& ask) {
     std::string key = ask.file + "|" + std::to_string(ask.width) + "x" +
@@ -25,8 +28,7 @@ void release(const Texture& texture) {
     }
 }
 
-Texture uploaded(const Drawing& drawing) {
-    const Raster& raster = drawing.raster;
+Texture uploaded(const Raster& raster) {
     if (raster.width <= 0 || raster.height <= 0) {
         return {};
     }
@@ -39,7 +41,7 @@ Texture uploaded(const Drawing& drawing) {
     glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
     glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA, raster.width, raster.height, 0, GL_RGBA,
                  GL_UNSIGNED_BYTE, raster.rgba.data());
-    return {name, raster.width, raster.height, drawing.parts};
+    return {name, raster.width, raster.height, {}};
 }
 
 }  // namespace
@@ -48,6 +50,26 @@ GlTextures::~GlTextures() {
     for (const auto& [key, texture] : kept_) {
         release(texture);
     }
+    for (const KeptChart& kept : charts_) {
+        release(kept.texture);
+    }
+}
+
+// A chart that is refused stays empty; the words beside it say the same.
+Texture GlTextures::chart(const ChartAsk& ask) {
+    for (const KeptChart& kept : charts_) {
+        if (kept.ask == ask) {
+            return kept.texture;
+        }
+    }
+    const auto drawing = draw_chart(ask.chart, {static_cast<double>(ask.width),
+                                                static_cast<double>(ask.height),
+                                                static_cast<double>(ask.unit), ask.night});
+    if (!drawing.ok()) {
+        std::fprintf(stderr, "<4>%s\n", drawing.error().sentence().c_str());
+    }
+    charts_.push_back({ask, drawing.ok() ? uploaded(drawing.value().raster) : Texture{}});
+    return charts_.back().texture;
 }
 
 Texture GlTextures::picture(const PictureAsk& ask) {
@@ -59,7 +81,9 @@ Texture GlTextures::picture(const PictureAsk& ask) {
     if (found != kept_.end()) {
         return found->second;
     }
-    const Texture texture = uploaded(paint_(ask));
+    const Drawing drawing = paint_(ask);
+    Texture texture = uploaded(drawing.raster);
+    texture.parts = drawing.parts;
     kept_.emplace(key, texture);
     order_.push_back(key);
     return texture;
@@ -71,6 +95,10 @@ void GlTextures::tidy() {
         release(oldest->second);
         kept_.erase(oldest);
         order_.pop_front();
+    }
+    while (charts_.size() > kMostCharts) {
+        release(charts_.front().texture);
+        charts_.pop_front();
     }
 }
 

@@ -1,5 +1,5 @@
-// Pictures as OpenGL textures: each is painted once for a size, a theme and a set of parts, and
-// kept until too many are. Needs the window's OpenGL context to be current.
+// Pictures and charts as OpenGL textures: each is painted once for a size, a theme and a set of
+// parts or numbers, and kept until too many are. Needs the window's OpenGL context to be current.
 #pragma once
 
 #include <deque>
@@ -18,13 +18,20 @@ class GlTextures final : public TextureSource {
     GlTextures& operator=(const GlTextures&) = delete;
 
     Texture picture(const PictureAsk& ask) override;
+    Texture chart(const ChartAsk& ask) override;
     // Lets go of the oldest when there are too many. Between frames: a frame may still show them.
     void tidy();
 
   private:
+    struct KeptChart {
+        ChartAsk ask;
+        Texture texture;
+    };
+
     Paint paint_;
     std::map<std::string, Texture> kept_;
     std::deque<std::string> order_;  // of kept_, oldest first
+    std::deque<KeptChart> charts_;   // oldest first
 };
 
 }  // namespace holdpin

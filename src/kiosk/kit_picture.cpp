@@ -1,5 +1,5 @@
 // Pictures: a texture centred in its room, dashed frames around the parts in question and their
-// names beside them, placed by picture/marks so that they do not cover each other.
+// names beside them, placed by picture/marks so that they do not cover each other. And charts.
 
 #include <algorithm>
 #include <cmath>
@@ -89,6 +89,22 @@ bool Ui::picture(Rect room, std::string_view file, const std::vector<PartMark>& 
         box.y += static_cast<double>(y - room.y);
     }
     marks(*this, room, boxes, parts);
+    return true;
+}
+
+bool Ui::chart(Rect room, const ChartData& chart) {
+    if (room.w < 1 || room.h < 1) {
+        return false;
+    }
+    const Texture texture = textures_.chart({chart, static_cast<int>(room.w),
+                                             static_cast<int>(room.h), sketch(1), night()});
+    if (texture.id == 0) {
+        return false;
+    }
+    const float x = std::round(room.x);
+    const float y = std::round(room.y);
+    const ImVec2 end{x + static_cast<float>(texture.width), y + static_cast<float>(texture.height)};
+    draw_->AddImage(imgui::texture_id(texture.id), {x, y}, end);
     return true;
 }
 

@@ -1,5 +1,6 @@
-// Pictures on the screen. The kit asks a TextureSource for a drawing at a size; the window answers
-// with textures painted by picture/, a test answers with nothing and the rest is laid out the same.
+// Pictures on the screen. The kit asks a TextureSource for a drawing or a chart at a size; the
+// window answers with textures painted by picture/, a test answers with nothing and the rest is
+// laid out the same.
 #pragma once
 
 #include <cstdint>
@@ -8,6 +9,7 @@
 #include <vector>
 
 #include "flows/page.hpp"
+#include "picture/chart.hpp"
 #include "picture/drawing.hpp"
 
 namespace holdpin {
@@ -21,6 +23,15 @@ struct PictureAsk {
     std::vector<PartMark> parts;
 };
 
+struct ChartAsk {
+    ChartData chart;
+    int width = 0;
+    int height = 0;
+    float unit = 1;  // of a sketch pixel
+    bool night = false;
+    bool operator==(const ChartAsk&) const = default;
+};
+
 struct Texture {
     std::uintptr_t id = 0;  // 0: nothing to show
     int width = 0;
@@ -32,6 +43,7 @@ class TextureSource {
   public:
     virtual ~TextureSource() = default;
     virtual Texture picture(const PictureAsk& ask) = 0;
+    virtual Texture chart(const ChartAsk&) { return {}; }
 };
 
 class NoTextures final : public TextureSource {

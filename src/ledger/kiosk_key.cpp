@@ -18,9 +18,14 @@ SecretKey secret_of(const Bytes& seed, Bytes& public_key) {
     return secret;
 }
 
-Result<KioskKey> key_of(Bytes seed) {
+}  // namespace
+
+Result<KioskKey> kiosk_key_of(Bytes seed) {
     if (sodium_init() < 0) {
         return Error{ErrorKind::failed, "the signing library does not start", "", ""};
+    }
+    if (seed.size() != crypto_sign_SEEDBYTES) {
+        return Error{ErrorKind::invalid, "the seed of a key is 32 bytes", "", ""};
     }
     KioskKey key;
     key.seed = std::move(seed);
@@ -28,8 +33,6 @@ Result<KioskKey> key_of(Bytes seed) {
     sodium_memzero(secret.data(), secret.size());
     return key;
 }
-
-}  // namespace
 
 std::string KioskKey::kiosk_id() const {
     Hash digest{};
@@ -45,7 +48,7 @@ Result<KioskKey> make_kiosk_key(const std::string& path, Random& random) {
     Bytes seed(crypto_sign_SEEDBYTES);
     random.fill(seed);
     TRY(write_file(path, hex(seed) + "\n", 0600));
-    return key_of(std::move(seed));
+    return kiosk_key_of(std::move(seed));
 }
 
 Result<KioskKey> load_kiosk_key(const std::string& path) {
@@ -56,7 +59,7 @@ Result<KioskKey> load_kiosk_key(const std::string& path) {
         return Error{ErrorKind::damaged, "this is no key: it is not 64 hexadecimal digits", path,
                      "go back to a copy of the key"};
     }
-    return key_of(std::move(seed).value());
+    return kiosk_key_of(std::move(seed).value());
 }
 
 Bytes sign(const KioskKey& key, std::span<const std::uint8_t> message) {

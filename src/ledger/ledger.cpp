@@ -4,6 +4,7 @@
 #include <array>
 
 #include "ledger/rows.hpp"
+#include "ledger/seal.hpp"
 
 namespace holdpin {
 namespace {
@@ -60,9 +61,32 @@ Result<std::unique_ptr<Ledger>> Ledger::open(Database& db, Clock& clock, Random&
 
 Result<void> Ledger::reload() {
     Frontier frontier;
-    TRY(each_leaf(db_, [&](const Hash& leaf) { frontier.append(leaf); }));
+    // The leaves pass by once; a start asks for the root below the newest seal soon after.
+    const std::uint64_t sealed = TRY(newest_sealed_size(db_));
+    noted_size_ = 0;
+    TRY(each_leaf(db_, [&](const Hash& leaf) {
+        frontier.append(leaf);
+        if (frontier.size() == sealed) {
+            noted_size_ = sealed;
+            noted_root_ = frontier.root();
+        }
+    }));
     frontier_ = std::move(frontier);
     return {};
+}
+
+Result<Hash> Ledger::root_at(std::uint64_t wanted) {
+    if (wanted > size()) {
+        return Error{ErrorKind::absent, "there are only " + std::to_string(size()) + " entries",
+                     "ledger", ""};
+    }
+    if (wanted == size()) return root();
+    if (wanted == noted_size_) return noted_root_;
+    Frontier frontier;
+    TRY(each_leaf(db_, [&](const Hash& leaf) {
+        if (frontier.size() < wanted) frontier.append(leaf);
+    }));
+    return frontier.root();
 }
 
 Result<Entry> Ledger::append(const Fact& fact) {

@@ -62,6 +62,7 @@ struct KioskKey {
     Bytes public_key;
     std::string kiosk_id() const;  // first 16 hex digits of SHA-256 of the public key
 };
+Result<KioskKey> kiosk_key_of(Bytes seed);  // 32 bytes; error: invalid
 Result<KioskKey> make_kiosk_key(const std::string& path, Random& random);
 Result<KioskKey> load_kiosk_key(const std::string& path);
 Bytes sign(const KioskKey& key, std::span<const std::uint8_t> message);
@@ -72,9 +73,16 @@ bool signature_holds(std::span<const std::uint8_t> public_key,
 enum class LedgerFault {
     none,
     gap,           // a number is missing
-    altered_body,  // the body does not give the stored leaf, or names another number
+    altered_body,  // the body does not give the stored leaf
     altered_leaf,  // the leaf is no hash, or the tree is not the one in memory
     undecodable,   // the body gives the leaf, but is no entry
+    unreadable,    // the file does not give the row
+    inserted,      // something stands between two entries, which moved up
+    removed,       // an entry was taken out, and those after it moved down
+    reordered,     // an entry stands at a later number than its own
+    rewritten,     // body and leaf agree, but the root is not the one that was sealed
+    cut_off,       // a seal covers more entries than there are
+    bad_seal,      // the entries hold, but a seal is not signed by this kiosk or cannot be read
 };
 // A clock that was set back is no fault of the record and stands in `clock_jumps` only.
 struct LedgerReport {
@@ -86,7 +94,7 @@ struct LedgerReport {
     std::vector<std::int64_t> clock_jumps;  // entries whose wall clock went back within a boot
 };
 
-// Reads every row, whether or not a Ledger can be opened on them.
+// Reads every row, whether or not a Ledger can be opened on them; check.hpp also looks at seals.
 Result<LedgerReport> check_entries(Database& db);
 
 class Ledger {
@@ -111,6 +119,8 @@ class Ledger {
 
     std::uint64_t size() const { return frontier_.size(); }
     Hash root() const { return frontier_.root(); }
+    // Of the first `size` entries, from their stored leaves. Error: absent, if there are fewer.
+    Result<Hash> root_at(std::uint64_t size);
     const Place& place() const { return place_; }
 
     // Errors: absent, damaged (also if its body does not give its leaf).
@@ -130,6 +140,8 @@ class Ledger {
     Random& random_;
     Place place_;
     Frontier frontier_;
+    std::uint64_t noted_size_ = 0;  // of the newest seal when the leaves were last read
+    Hash noted_root_{};
 };
 
 }  // namespace holdpin

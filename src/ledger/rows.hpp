@@ -9,6 +9,7 @@ struct EntryRow {
     std::int64_t n = 0;
     Bytes body;
     Bytes leaf;
+    bool as_stored = true;  // both are blobs, as they were written
 };
 
 // Of "SELECT n, body, leaf FROM entry ...".
@@ -26,5 +27,10 @@ RowVerdict judge(const EntryRow& row);
 
 // The entry of a row, or the error that names it.
 Result<Entry> entry_of(const EntryRow& row);
+
+// Reads all rows in order up to the first fault. `grown` is told of the tree after each entry that
+// holds; it may state a fault itself and return false, and the reading ends.
+using Grown = std::function<bool(const Frontier& tree, LedgerReport& report)>;
+Result<LedgerReport> read_rows(Database& db, const Grown& grown);
 
 }  // namespace holdpin

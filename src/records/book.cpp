@@ -1,8 +1,18 @@
 #include "records/book.hpp"
 
+#include <algorithm>
+
 #include "records/fold.hpp"
 
 namespace holdpin {
+namespace {
+
+// A machine is handed over or comes back: the moments that are asked about later.
+bool is_sealed_at_once(const Entry& entry) {
+    return entry.kind == "release-given" || entry.kind == "returned";
+}
+
+}  // namespace
 
 Result<std::unique_ptr<Book>> Book::open(Database& db, Ledger& ledger, Random& random) {
     std::unique_ptr<Book> book(new Book(db, ledger, random));
@@ -26,6 +36,12 @@ Result<void> Book::fold_from(std::int64_t first) {
     });
 }
 
+Result<void> Book::seal_after(const std::vector<Entry>& entries) {
+    if (sealer_ == nullptr) return {};
+    const bool at_once = std::any_of(entries.begin(), entries.end(), is_sealed_at_once);
+    return at_once ? sealer_->seal() : sealer_->seal_if_due();
+}
+
 Result<std::vector<Entry>> Book::enter(std::vector<Fact> facts, const Beside& beside) {
     std::vector<Entry> entries;
     const Result<void> done = db_.transaction([&]() -> Result<void> {
@@ -34,13 +50,14 @@ Result<std::vector<Entry>> Book::enter(std::vector<Fact> facts, const Beside& be
             entries.push_back(TRY(ledger_.append(fact)));
             TRY(fold(db_, entries.back(), ledger_.place().zone));
         }
-        return {};
+        return seal_after(entries);
     });
     if (!done) {
         // The frontier has grown with appends that never happened.
         TRY(ledger_.reload());
         return done.error();
     }
+    if (sealer_ != nullptr) sealer_->keep_copy();
     return entries;
 }
 

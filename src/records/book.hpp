@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "ledger/ledger.hpp"
+#include "ledger/sealer.hpp"
 #include "store/database.hpp"
 
 namespace holdpin {
@@ -23,6 +24,11 @@ class Book {
     Result<std::vector<Entry>> enter(std::vector<Fact> facts, const Beside& beside = nullptr);
     Result<Entry> enter(Fact fact, const Beside& beside = nullptr);
 
+    // Seals the ledger with what was entered at each release and return, and each 64 entries.
+    // `sealer` must outlive its use; null: nothing is sealed, as at first.
+    void seal_with(Sealer* sealer) { sealer_ = sealer; }
+    Sealer* sealer() { return sealer_; }
+
     // Drops the state tables and folds all entries again.
     Result<void> rebuild();
 
@@ -34,9 +40,11 @@ class Book {
     Book(Database& db, Ledger& ledger, Random& random)
         : db_(db), ledger_(ledger), random_(random) {}
     Result<void> fold_from(std::int64_t first);
+    Result<void> seal_after(const std::vector<Entry>& entries);
     Database& db_;
     Ledger& ledger_;
     Random& random_;
+    Sealer* sealer_ = nullptr;
 };
 
 }  // namespace holdpin

@@ -44,13 +44,26 @@ CREATE TABLE IF NOT EXISTS s_lock(machine TEXT PRIMARY KEY, person TEXT NOT NULL
   entry INTEGER NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_room(id TEXT PRIMARY KEY, closed INTEGER NOT NULL,
   entry INTEGER NOT NULL) STRICT;
+CREATE TABLE IF NOT EXISTS s_door(room TEXT NOT NULL, door TEXT NOT NULL, open INTEGER NOT NULL,
+  at_ms INTEGER NOT NULL, entry INTEGER NOT NULL, PRIMARY KEY(room, door)) STRICT;
+CREATE TABLE IF NOT EXISTS s_tailpipe(machine TEXT PRIMARY KEY, co_lmin TEXT NOT NULL,
+  tested TEXT NOT NULL, entry INTEGER NOT NULL) STRICT;
+CREATE TABLE IF NOT EXISTS s_air(entry INTEGER PRIMARY KEY, room TEXT NOT NULL, ppm TEXT NOT NULL,
+  at_ms INTEGER NOT NULL, instrument TEXT NOT NULL, by TEXT NOT NULL) STRICT;
+CREATE INDEX IF NOT EXISTS s_air_room ON s_air(room, at_ms);
+CREATE TABLE IF NOT EXISTS s_alarm(room TEXT PRIMARY KEY, ppm TEXT NOT NULL, at_ms INTEGER NOT NULL,
+  entry INTEGER NOT NULL) STRICT;
+CREATE TABLE IF NOT EXISTS s_cylinder(serial TEXT PRIMARY KEY, made TEXT NOT NULL,
+  stamps TEXT NOT NULL, gas_kg TEXT NOT NULL, state TEXT NOT NULL, entry INTEGER NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_folded(one INTEGER PRIMARY KEY CHECK (one = 1),
   entry INTEGER NOT NULL, at_ms INTEGER NOT NULL, doubt INTEGER NOT NULL) STRICT;
 )sql";
 
 constexpr std::array kTableNames{"s_person",  "s_machine", "s_topic",    "s_authorisation",
                                  "s_finding", "s_round",   "s_release",  "s_override",
-                                 "s_lock",    "s_room",    "s_folded"};
+                                 "s_lock",    "s_room",    "s_door",     "s_tailpipe",
+                                 "s_air",     "s_alarm",   "s_cylinder",
+                                 "s_folded"};
 
 // One entry being folded, with short ways to its data.
 struct Folding {
@@ -252,7 +265,7 @@ Result<void> release_given(const Folding& f) {
 
 Result<void> returned(const Folding& f) {
     TRY(f.db.query("UPDATE s_release SET returned=? WHERE machine=? AND returned=0")
-            .bind(f.entry.n).bind(f.text("machine")).run());
+            .bind(f.entry.at_ms).bind(f.text("machine")).run());
     TRY(f.db.query("UPDATE s_machine SET returned_ms=? WHERE plate=?")
             .bind(f.entry.at_ms).bind(f.text("machine")).run());
     if (f.integer("findings") == 0) return {};
@@ -278,6 +291,47 @@ Result<void> lockout_placed(const Folding& f) {
 }
 Result<void> lockout_removed(const Folding& f) {
     return f.db.query("DELETE FROM s_lock WHERE machine=?").bind(f.text("machine")).run();
+}
+Result<void> door_set(const Folding& f) {
+    return f.db
+        .query("INSERT INTO s_door VALUES(?,?,?,?,?) ON CONFLICT(room, door) DO UPDATE SET "
+               "open=excluded.open, at_ms=excluded.at_ms, entry=excluded.entry")
+        .bind(f.text("room")).bind(f.text("door")).bind(std::int64_t{f.flag("open")})
+        .bind(f.entry.at_ms).bind(f.entry.n)
+        .run();
+}
+Result<void> tailpipe_tested(const Folding& f) {
+    return f.db.query("INSERT OR REPLACE INTO s_tailpipe VALUES(?,?,?,?)")
+        .bind(f.text("machine")).bind(f.text("co_lmin")).bind(f.text("on")).bind(f.entry.n)
+        .run();
+}
+Result<void> air_read(const Folding& f) {
+    return f.db.query("INSERT INTO s_air VALUES(?,?,?,?,?,?)")
+        .bind(f.entry.n).bind(f.text("room")).bind(f.text("ppm"))
+        .bind(f.entry.data.value("read_ms", f.entry.at_ms)).bind(f.text("instrument"))
+        .bind(f.signer())
+        .run();
+}
+Result<void> air_alarm_raised(const Folding& f) {
+    return f.db.query("INSERT OR REPLACE INTO s_alarm VALUES(?,?,?,?)")
+        .bind(f.text("room")).bind(f.text("ppm")).bind(f.entry.at_ms).bind(f.entry.n)
+        .run();
+}
+Result<void> air_alarm_lifted(const Folding& f) {
+    return f.db.query("DELETE FROM s_alarm WHERE room=?").bind(f.text("room")).run();
+}
+Result<void> cylinder_received(const Folding& f) {
+    return f.db.query("INSERT OR REPLACE INTO s_cylinder VALUES(?,?,?,?,'full',?)")
+        .bind(f.text("serial")).bind(f.text("made")).bind(f.list("stamps")).bind(f.text("gas_kg"))
+        .bind(f.entry.n)
+        .run();
+}
+Result<void> cylinder_set(const Folding& f) {
+    return f.db.query("UPDATE s_cylinder SET state=? WHERE serial=?")
+        .bind(f.text("state")).bind(f.text("serial")).run();
+}
+Result<void> cylinder_given_back(const Folding& f) {
+    return f.db.query("DELETE FROM s_cylinder WHERE serial=?").bind(f.text("serial")).run();
 }
 Result<void> clock_doubted(const Folding& f) {
     return f.db.query("UPDATE s_folded SET doubt=?").bind(f.entry.n).run();
@@ -317,6 +371,14 @@ constexpr std::array kKinds{
     Kind{"override-placed", override_placed},
     Kind{"lockout-placed", lockout_placed},
     Kind{"lockout-removed", lockout_removed},
+    Kind{"door-set", door_set},
+    Kind{"tailpipe-tested", tailpipe_tested},
+    Kind{"air-read", air_read},
+    Kind{"air-alarm-raised", air_alarm_raised},
+    Kind{"air-alarm-lifted", air_alarm_lifted},
+    Kind{"cylinder-received", cylinder_received},
+    Kind{"cylinder-set", cylinder_set},
+    Kind{"cylinder-given-back", cylinder_given_back},
     Kind{"clock-doubted", clock_doubted},
     Kind{"clock-confirmed", clock_confirmed},
 };

@@ -31,7 +31,7 @@ Result<Person> person_of(Database& db, const Query& row) {
     }
     person.endorsements = list_of(row.text(5));
     person.extension = row.text(6);
-    person.competence = row.text(7);
+    person.competence = TRY(private_text(db, row.text(7))).value_or("");
     person.listed_until = date_of(row.text(8));
     return person;
 }
@@ -240,6 +240,101 @@ Result<bool> room_closed(Database& db, std::string_view room) {
     Query query = db.query("SELECT closed FROM s_room WHERE id=?");
     query.bind(room);
     return TRY(query.next()) && query.integer(0) != 0;
+}
+
+Result<std::vector<DoorState>> doors_of(Database& db, std::string_view room) {
+    Query query = db.query("SELECT door, open, at_ms FROM s_door WHERE room=?");
+    query.bind(room);
+    std::vector<DoorState> doors;
+    while (TRY(query.next())) {
+        doors.push_back({query.text(0), query.integer(1) != 0, query.integer(2)});
+    }
+    return doors;
+}
+
+Result<std::optional<TailpipeTest>> tailpipe_of(Database& db, std::string_view machine) {
+    Query query = db.query("SELECT co_lmin, tested FROM s_tailpipe WHERE machine=?");
+    query.bind(machine);
+    if (!TRY(query.next())) return std::optional<TailpipeTest>();
+    return std::optional(TailpipeTest{TRY(parse_decimal(query.text(0))),
+                                      date_of(query.text(1)).value_or(Date{})});
+}
+
+namespace {
+Result<AirReading> reading_row(const Query& query) {
+    return AirReading{query.integer(0), TRY(parse_decimal(query.text(1))), query.integer(2),
+                      query.text(3), query.text(4)};
+}
+}  // namespace
+
+Result<std::vector<AirReading>> air_readings(Database& db, std::string_view room,
+                                             std::int64_t from_ms) {
+    Query query = db.query(
+        "SELECT entry, ppm, at_ms, instrument, by FROM s_air WHERE room=? AND at_ms>=? "
+        "ORDER BY at_ms, entry");
+    query.bind(room).bind(from_ms);
+    std::vector<AirReading> readings;
+    while (TRY(query.next())) readings.push_back(TRY(reading_row(query)));
+    return readings;
+}
+
+Result<std::optional<AirReading>> last_air_reading(Database& db, std::string_view room,
+                                                   std::string_view instrument) {
+    Query query = db.query(
+        "SELECT entry, ppm, at_ms, instrument, by FROM s_air WHERE room=? "
+        "AND (?='' OR instrument=?) ORDER BY at_ms DESC, entry DESC LIMIT 1");
+    query.bind(room).bind(instrument).bind(instrument);
+    if (!TRY(query.next())) return std::optional<AirReading>();
+    return std::optional(TRY(reading_row(query)));
+}
+
+Result<std::optional<AirAlarm>> air_alarm_of(Database& db, std::string_view room) {
+    Query query = db.query("SELECT ppm, at_ms, entry FROM s_alarm WHERE room=?");
+    query.bind(room);
+    if (!TRY(query.next())) return std::optional<AirAlarm>();
+    return std::optional(
+        AirAlarm{TRY(parse_decimal(query.text(0))), query.integer(1), query.integer(2)});
+}
+
+Result<std::vector<std::string>> machines_out_in(Database& db, std::string_view room) {
+    Query query = db.query("SELECT machine FROM s_release WHERE room=? AND returned=0");
+    query.bind(room);
+    std::vector<std::string> plates;
+    while (TRY(query.next())) plates.push_back(query.text(0));
+    return plates;
+}
+
+Result<std::vector<std::string>> people_in(Database& db, std::string_view room,
+                                           std::int64_t at_ms) {
+    Query query = db.query(
+        "SELECT DISTINCT person FROM s_release WHERE room=? AND from_ms<=? "
+        "AND (returned=0 OR returned>=?) ORDER BY person");
+    query.bind(room).bind(at_ms).bind(at_ms);
+    std::vector<std::string> ids;
+    while (TRY(query.next())) ids.push_back(query.text(0));
+    return ids;
+}
+
+Result<std::vector<Cylinder>> cylinders(Database& db) {
+    Query query = db.query(
+        "SELECT serial, made, stamps, gas_kg, state, entry FROM s_cylinder ORDER BY serial");
+    std::vector<Cylinder> store;
+    while (TRY(query.next())) {
+        Cylinder cylinder;
+        cylinder.serial = query.text(0);
+        cylinder.made = TRY(parse_year_month(query.text(1)));
+        for (const std::string& stamp : list_of(query.text(2))) {
+            const auto parts = split(stamp, ':');
+            if (parts.size() != 2) continue;
+            cylinder.stamps.push_back(
+                {TRY(parse_year_month(parts[0])), TRY(parse_cylinder_test(parts[1]))});
+        }
+        cylinder.gas_kg = TRY(parse_decimal(query.text(3)));
+        cylinder.state = cylinder_state_named(query.text(4)).value_or(CylinderState::set_aside);
+        cylinder.entry = query.integer(5);
+        store.push_back(std::move(cylinder));
+    }
+    return store;
 }
 
 Result<std::int64_t> clock_doubt(Database& db) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "content_types/content.hpp"
+#include "rules/cylinders.hpp"
 #include "rules/release.hpp"
 #include "store/database.hpp"
 
@@ -46,6 +47,36 @@ Result<std::optional<FindingRow>> finding_row(Database& db, std::int64_t entry);
 Result<std::vector<FindingRow>> untold_findings(Database& db, std::string_view person);
 
 Result<bool> room_closed(Database& db, std::string_view room);
+
+// ---- air ----
+Result<std::vector<DoorState>> doors_of(Database& db, std::string_view room);
+Result<std::optional<TailpipeTest>> tailpipe_of(Database& db, std::string_view machine);
+struct AirReading {
+    std::int64_t entry = 0;
+    double ppm = 0;
+    std::int64_t at_ms = 0;
+    std::string instrument;
+    std::string by;
+};
+// Readings of a room since `from_ms`, oldest first.
+Result<std::vector<AirReading>> air_readings(Database& db, std::string_view room,
+                                             std::int64_t from_ms);
+// The latest reading in a room, of one meter or (empty) of any.
+Result<std::optional<AirReading>> last_air_reading(Database& db, std::string_view room,
+                                                   std::string_view instrument);
+struct AirAlarm {
+    double ppm = 0;
+    std::int64_t at_ms = 0;
+    std::int64_t entry = 0;
+};
+Result<std::optional<AirAlarm>> air_alarm_of(Database& db, std::string_view room);
+// Machines that are released into a room and not returned.
+Result<std::vector<std::string>> machines_out_in(Database& db, std::string_view room);
+// Who had a machine in the room at that time, each once.
+Result<std::vector<std::string>> people_in(Database& db, std::string_view room,
+                                           std::int64_t at_ms);
+// What is in the cylinder store, by serial.
+Result<std::vector<Cylinder>> cylinders(Database& db);
 // The entry that put the clock in doubt; 0: none.
 Result<std::int64_t> clock_doubt(Database& db);
 Result<std::int64_t> last_entry_ms(Database& db);

@@ -11,9 +11,9 @@ constexpr std::array<std::string_view, kHoldCount> kNames{
     "topic-not-evaluated", "topic-lapsed",      "no-authorisation",     "condition-not-met",
     "refresher-open",      "round-missing",     "round-incomplete",     "round-stale",
     "round-other-person",  "round-other-content", "stop-finding",       "limit-undecided",
-    "room-closed",         "service-overdue",   "inspection-overdue",   "lockout-on",
-    "machine-unknown",     "already-released",  "not-returned",         "clock-doubtful",
-    "ledger-doubtful",     "disk-low",
+    "room-closed",         "room-air",          "air-alarm",            "service-overdue",
+    "inspection-overdue",  "lockout-on",        "machine-unknown",      "already-released",
+    "not-returned",        "clock-doubtful",    "ledger-doubtful",      "disk-low",
 };
 static_assert(static_cast<std::size_t>(HoldCode::disk_low) + 1 == kHoldCount);
 

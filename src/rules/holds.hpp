@@ -31,6 +31,8 @@ enum class HoldCode {
     stop_finding,
     limit_undecided,
     room_closed,
+    room_air,   // the forecast of the room's air, with this engine
+    air_alarm,  // a measured level, or an alarm, in the room
     service_overdue,
     inspection_overdue,
     lockout_on,
@@ -41,7 +43,7 @@ enum class HoldCode {
     ledger_doubtful,
     disk_low,
 };
-inline constexpr std::size_t kHoldCount = 26;
+inline constexpr std::size_t kHoldCount = 28;
 
 // One boolean per code: set = the machine is held for that reason.
 using HoldSet = std::bitset<kHoldCount>;

@@ -157,14 +157,31 @@ void add_site_holds(const Snapshot& s, Holds& holds) {
     if (!s.disk_ok) add(holds, HoldCode::disk_low);
 }
 
+Hold room_hold(const Snapshot& s, HoldCode code, std::int64_t at_ms, double level_ppm) {
+    Hold hold;
+    hold.code = code;
+    hold.detail = s.room;
+    hold.number = s.engines;
+    hold.limit = static_cast<std::int64_t>(level_ppm);
+    hold.at_ms = at_ms;
+    return hold;
+}
+
+void add_air_holds(const Snapshot& s, Holds& holds) {
+    if (s.machine_class == nullptr || !s.machine_class->has_engine) return;
+    if (s.room_closed) holds.push_back(room_hold(s, HoldCode::room_closed, 0, 0));
+    if (s.air && s.air->minutes_to_level && *s.air->minutes_to_level < s.air_least_minutes) {
+        const std::int64_t at_ms = s.now_ms + *s.air->minutes_to_level * 60'000LL;
+        holds.push_back(room_hold(s, HoldCode::room_air, at_ms, s.air->level_ppm));
+    }
+    if (s.alarm_ppm >= 0) {
+        holds.push_back(room_hold(s, HoldCode::air_alarm, s.alarm_ms, s.alarm_ppm));
+    }
+}
+
 void add_machine_holds(const Snapshot& s, Holds& holds) {
     add_finding_holds(s, holds);
-    if (s.room_closed && s.machine_class != nullptr && s.machine_class->has_engine) {
-        Hold hold;
-        hold.code = HoldCode::room_closed;
-        hold.detail = s.room;
-        holds.push_back(hold);
-    }
+    add_air_holds(s, holds);
     add_service_holds(s, holds);
     if (!s.machine.locked_by.empty()) {
         Hold hold;
@@ -227,6 +244,10 @@ Decision decide_release(const Snapshot& s) {
         if (s.now_ms < one.until_ms && all.test(index_of(one.code))) {
             release.until_ms = std::min(release.until_ms, one.until_ms);
         }
+    }
+    if (s.air && s.air->minutes_to_level) {
+        release.air_until_ms = s.now_ms + *s.air->minutes_to_level * 60'000LL;
+        release.until_ms = std::min(release.until_ms, release.air_until_ms);
     }
     release.rooms = s.authorisation->rooms;
     release.shifts = s.authorisation->shifts;

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "content_types/content.hpp"
+#include "rules/air.hpp"
 #include "rules/holds.hpp"
 #include "rules/qualification.hpp"
 #include "rules/shifts.hpp"
@@ -86,6 +87,11 @@ struct Snapshot {
     MachineState machine;
     std::string room;
     bool room_closed = false;
+    std::optional<AirForecast> air;     // with this engine running too; absent: none is made
+    int engines = 0;                    // counted in the room, this one included
+    int air_least_minutes = 30;         // a shorter forecast holds
+    std::int64_t alarm_ms = 0;
+    double alarm_ppm = -1;              // measured, of a running air alarm; below 0: none
     std::string round_digest;  // of the round content adopted now
     const Pack* pack = nullptr;
     SitePolicy policy;
@@ -104,6 +110,7 @@ struct Release {
     std::int64_t from_ms = 0;
     std::int64_t until_ms = 0;
     std::int64_t round_entry = 0;
+    std::int64_t air_until_ms = 0;     // when the air is forecast to pass a level; 0: not
     std::vector<std::int64_t> limits;  // findings under which it may be used
     std::vector<std::string> rooms;    // conditions of the authorisation
     std::vector<std::string> shifts;

@@ -34,6 +34,9 @@ struct Collector {
         say(plate.state);
         if (!plate.action.empty()) targets.push_back({plate.action, plate.plate, true, "", false});
     }
+    void end_of(const char* way, const Dial& dial, const char* sign, bool enabled) {
+        targets.push_back({way + dial.id, dial.label + sign, enabled, dial.why_not, false});
+    }
     void picture(const PictureView& picture) {
         for (const PartMark& part : picture.parts) say(part.name);
         say(picture.caption);
@@ -62,7 +65,7 @@ struct Collector {
         picture(body.picture);
         warnings(body.warnings);
         say({body.action, body.key_point_label, body.key_point, body.reason_label, body.reason,
-             body.footing});
+             body.note, body.footing});
     }
     void operator()(const ChoiceBody& body) {
         picture(body.picture);
@@ -105,6 +108,16 @@ struct Collector {
     void operator()(const MessageBody& body) {
         say(body.heading);
         say(body.lines);
+    }
+    void operator()(const EstimateBody& body) {
+        for (const Dial& dial : body.dials) {
+            say({dial.label, dial.value});
+            end_of("less:", dial, " \u2212", dial.less);
+            targets.push_back({"value:" + dial.id, dial.label, true, "", false});
+            end_of("more:", dial, " +", dial.more);
+        }
+        say(body.results);
+        say({body.advice, body.caution, body.source});
     }
 };
 

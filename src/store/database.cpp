@@ -117,6 +117,10 @@ bool Query::is_null(int column) const {
     return statement() == nullptr || sqlite3_column_type(statement(), column) == SQLITE_NULL;
 }
 
+bool Query::is_blob(int column) const {
+    return sqlite3_column_type(statement(), column) == SQLITE_BLOB;
+}
+
 // ---- Database ----
 
 Database::~Database() {

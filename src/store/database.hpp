@@ -53,6 +53,7 @@ class Query {
     std::string text(int column) const;
     Bytes blob(int column) const;
     bool is_null(int column) const;
+    bool is_blob(int column) const;
 
   private:
     void note_binding(int code);

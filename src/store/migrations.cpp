@@ -63,7 +63,30 @@ CREATE TABLE fact (
 ) STRICT, WITHOUT ROWID;
 )sql";
 
-constexpr std::array<const char*, static_cast<std::size_t>(kSchemaVersion)> kSteps{kVersion1};
+// A seal is said once and stays: of two heads of one size, one would be a lie.
+constexpr const char* kVersion2 = R"sql(
+CREATE TABLE seal (
+    size INTEGER PRIMARY KEY CHECK (size > 0),
+    body TEXT NOT NULL
+) STRICT;
+CREATE TRIGGER seal_stays BEFORE UPDATE ON seal
+BEGIN
+    SELECT RAISE(ABORT, 'a seal is never changed');
+END;
+CREATE TRIGGER seal_remains BEFORE DELETE ON seal
+BEGIN
+    SELECT RAISE(ABORT, 'a seal is never taken away');
+END;
+CREATE TRIGGER seal_continues BEFORE INSERT ON seal
+WHEN NEW.size IS NULL OR NEW.size <= (SELECT coalesce(max(size), 0) FROM seal)
+    OR NEW.size > (SELECT coalesce(max(n), 0) FROM entry)
+BEGIN
+    SELECT RAISE(ABORT, 'a seal must cover more than the one before, and no more than there is');
+END;
+)sql";
+
+constexpr std::array<const char*, static_cast<std::size_t>(kSchemaVersion)> kSteps{kVersion1,
+                                                                                   kVersion2};
 
 }  // namespace
 

@@ -1,43 +1,19 @@
 // The program as it is called: its exit codes, and where its words go.
 #include <doctest/doctest.h>
-#include <sys/wait.h>
 
-#include <cstdio>
 #include <nlohmann/json.hpp>
 
 #include "example_site.hpp"
+#include "run_program.hpp"
 
 using namespace holdpin;
-
-namespace {
-
-struct Ran {
-    int code = -1;
-    std::string said;  // standard output; standard error too where `both`
-};
-
-Ran run(const std::string& words, bool both = false) {
-    const std::string line = std::string(HOLDPIN_PROGRAM) + " " + words +
-                             (both ? " 2>&1" : " 2>/dev/null");
-    std::FILE* pipe = ::popen(line.c_str(), "r");
-    REQUIRE(pipe != nullptr);
-    Ran ran;
-    char part[4096];
-    while (const std::size_t size = std::fread(part, 1, sizeof part, pipe)) {
-        ran.said.append(part, size);
-    }
-    const int status = ::pclose(pipe);
-    ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-    return ran;
-}
-
-}  // namespace
 
 TEST_CASE("the version and the help of every command end with 0") {
     CHECK(run("--version").said.starts_with("holdpin "));
     for (const char* command :
          {"", "kiosk", "init", "proof", "adopt", "people", "people import", "records",
-          "records export", "ledger", "ledger check", "ledger rebuild", "rehearse", "drive"}) {
+          "records export", "ledger", "ledger check", "ledger rebuild", "ledger witness",
+          "ledger prove", "ledger key", "rehearse", "drive"}) {
         CAPTURE(command);
         const Ran ran = run(std::string(command) + " --help");
         CHECK(ran.code == 0);

@@ -117,6 +117,22 @@ TEST_CASE("training that people bring along is counted back from the day of init
     CHECK(permission.value()->rooms == std::vector<std::string>{"dock-hall"});
 }
 
+TEST_CASE("tailpipe tests that machines bring along are counted back from the day of init") {
+    ExampleSite example;
+    REQUIRE(example.init().ok());
+    auto site = example.open();
+    REQUIRE(site.ok());
+    std::map<std::string, nlohmann::json> tests;
+    for (const Entry& entry : entries_of(*site.value())) {
+        if (entry.kind == "tailpipe-tested") tests[entry.data["machine"]] = entry.data;
+    }
+    REQUIRE(tests.size() == 3);
+    CHECK_FALSE(tests.contains("LT-22"));
+    // 30 days before 2026-11-25.
+    CHECK(tests["SW-14"] ==
+          nlohmann::json{{"machine", "SW-14"}, {"co_lmin", "4.0"}, {"on", "2026-10-26"}});
+}
+
 TEST_CASE("a real site lets in only its first supervisor, with a PIN that must be changed") {
     ExampleSite example;
     example.source = example.real_copy();

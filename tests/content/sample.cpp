@@ -62,6 +62,27 @@ is_truck = false
 has_engine = true
 round_before = "mill-before"
 round_after = "mill-after"
+[engine]
+co_upper_lmin = 61.5
+burn_kg_h = 2
+footing = "common-practice"
+[hopper]
+hopper_kg = 120
+arm_m = 0.6
+prop_m = 0.5
+prop_angle_deg = 60.0
+pin_mm = 12.0
+shear_planes = 1
+yield_mpa = 250.0
+footing = "osha-147"
+[work]
+solution_l = 280.0
+flow_lmin = 4.0
+recovery_l = 300.0
+pickup_percent = 90.0
+width_m = 1.2
+speed_kmh = 6.5
+overlap_percent = 10.0
 [[energy]]
 id = "motor"
 name = { en = "Motor", es = "Motor" }
@@ -243,9 +264,24 @@ region = "EU"
 language = "es"
 emergency_number = "112"
 supervisor_on_call = "p-sol"
+units = "us"
 [policy]
 pin_digits = 4
 idle_seconds = 120
+[air]
+average_ppm = 25
+ceiling_ppm = 100.5
+least_minutes = 20
+doors_minutes = 15
+tailpipe_months = 3
+footing = "common-practice"
+[cylinders]
+limit_kg = 136.0
+first_years = 11
+volumetric_years = 10
+proof_years = 9
+visual_years = 4
+footing = "osha-147"
 [[shift]]
 id = "day"
 name = { en = "Day", es = "Día" }
@@ -256,7 +292,26 @@ id = "hall"
 name = { en = "Hall", es = "Nave" }
 volume_m3 = 900.5
 airflow_m3h = 1200
+mixing = 2.5
+area_m2 = 150
 closed = false
+[[room.door]]
+id = "front"
+name = { en = "Front door", es = "Puerta principal" }
+airflow_m3h = 600.5
+[[room.door]]
+id = "back"
+name = { en = "Back door", es = "Puerta trasera" }
+airflow_m3h = 500
+[[meter]]
+room = "hall"
+instrument = "CO-3"
+host = "192.0.2.40"
+port = 1502
+unit = 7
+register = 30
+table = "input"
+scale = 0.1
 [[machine]]
 plate = "M-1"
 class = "mill"
@@ -305,6 +360,10 @@ authorised = true
 rooms = ["hall"]
 shifts = ["day"]
 signed_by = "p-sol"
+[[tailpipe]]
+machine = "M-1"
+co_lmin = 4.25
+days_ago = 30
 )";
 
 }  // namespace

@@ -38,7 +38,7 @@ Page page_of(W w, std::string id, Body body) {
 std::vector<Exhibit> exhibits(std::string_view language) {
     const Words w(language);
     std::vector<Exhibit> all;
-    for (auto* pages : {plate_pages, asking_pages, typing_pages, reading_pages}) {
+    for (auto* pages : {plate_pages, asking_pages, typing_pages, reading_pages, estimate_pages}) {
         auto some = pages(w);
         std::move(some.begin(), some.end(), std::back_inserter(all));
     }

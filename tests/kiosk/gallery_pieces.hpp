@@ -40,5 +40,6 @@ std::vector<Exhibit> plate_pages(W w);    // floor, holds, handed
 std::vector<Exhibit> asking_pages(W w);   // step, choice
 std::vector<Exhibit> typing_pages(W w);   // number, PIN, text
 std::vector<Exhibit> reading_pages(W w);  // list, grid, sheet, message
+std::vector<Exhibit> estimate_pages(W w);
 
 }  // namespace holdpin::gallery

@@ -231,7 +231,7 @@ TEST_CASE("a changed leaf, a gap, exchanged rows and a foreign body are found an
         {"DELETE FROM entry WHERE n = 3", LedgerFault::gap, 3},
         {"DELETE FROM entry WHERE n = 1", LedgerFault::gap, 1},
         {"UPDATE entry SET n = -n WHERE n IN (2, 4); UPDATE entry SET n = 6 + n WHERE n < 0",
-         LedgerFault::altered_body, 2},
+         LedgerFault::reordered, 2},
         {junk.c_str(), LedgerFault::undecodable, 4},
     };
     for (const auto& damage : damages) {

@@ -71,6 +71,12 @@ constexpr std::array<BreakIt, kHoldCount> kBreakIt{
     /* limit_undecided      */
     [](Snapshot& s) { s.machine.findings.push_back(finding(32, Outcome::limit)); },
     /* room_closed          */ [](Snapshot& s) { s.room_closed = true; },
+    /* room_air             */
+    [](Snapshot& s) {
+        s.air = AirForecast{};
+        s.air->minutes_to_level = s.air_least_minutes - 1;
+    },
+    /* air_alarm            */ [](Snapshot& s) { s.alarm_ppm = 210; },
     /* service_overdue      */ [](Snapshot& s) { s.machine.hours_tenths = 12'500; },
     /* inspection_overdue   */
     [](Snapshot& s) { s.machine.inspection_due = add_days(s.today, -1); },
@@ -112,7 +118,7 @@ HoldSet standing_of(HoldSet codes) {
     if (has(codes, machine_unknown)) {
         // Without a class there are no topics to be trained in and no engine to keep out of a room.
         drop(codes, kOfTopics);
-        drop(codes, {no_authorisation, condition_not_met, room_closed});
+        drop(codes, {no_authorisation, condition_not_met, room_closed, room_air, air_alarm});
     }
     keep_first(codes, {no_authorisation, condition_not_met});
     keep_first(codes, {round_incomplete, round_missing, round_other_person, round_other_content,

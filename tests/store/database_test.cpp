@@ -258,7 +258,8 @@ TEST_CASE("a file that is no database is refused") {
 TEST_CASE("a file of a newer version is refused") {
     const Scratch scratch;
     opened(scratch.path("a.db"));
-    meddle(scratch.path("a.db"), "PRAGMA user_version = 2");
+    const std::string newer = std::to_string(kSchemaVersion + 1);
+    meddle(scratch.path("a.db"), "PRAGMA user_version = " + newer);
     const auto db = Database::open(scratch.path("a.db"), {});
     REQUIRE_FALSE(db);
     CHECK(db.error().kind == ErrorKind::refused);

@@ -19,6 +19,7 @@ Stack words_of(const StepBody& body, Setting setting) {
     stack.add(body.key_point, words, 2);
     stack.add(body.reason.empty() ? "" : body.reason_label, label, 18);
     stack.add(body.reason, words, 2);
+    stack.add(body.note, {.type = aside_type(setting), .ink = Token::ink_2}, 14);
     return stack;
 }
 

@@ -1,0 +1,155 @@
+#include "flows/air.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "flows/plates.hpp"
+
+namespace holdpin {
+namespace {
+
+constexpr std::int64_t kReadingCountsMs = 3'600'000;  // an older one says little about the air now
+constexpr std::int64_t kMeansMs = 8 * 3'600'000LL;
+constexpr std::int64_t kSilentMs = 180'000;  // of a meter that is read once a minute
+constexpr double kLongestGapMinutes = 30;    // longer, and nobody knows what was between
+constexpr double kEightHours = 480;
+constexpr std::size_t kFewestToFit = 5;
+
+Result<void> add_engine(const Session& session, const std::string& plate, RoomAirNow& air) {
+    const MachineClass* machine_class = class_of(session, plate);
+    if (machine_class == nullptr || !machine_class->engine) return {};
+    ++air.engines;
+    air.source_lmin += source_lmin(*machine_class, TRY(tailpipe_of(session.db(), plate)),
+                                   session.content().site.air, session.today());
+    return {};
+}
+
+Result<std::optional<AirForecast>> forecast(const Session& session, const Room& room,
+                                            const RoomAirNow& air) {
+    const AirPolicy& policy = session.content().site.air;
+    const auto shift = session.work_shift();
+    if (policy.average_ppm <= 0 || air.engines == 0 || !shift) return std::optional<AirForecast>();
+    AirQuestion question;
+    question.room = &room;
+    question.airflow_m3h = air.airflow_m3h;
+    question.source_lmin = air.source_lmin;
+    question.start_ppm = air.last ? air.last->ppm : 0;
+    question.minutes = static_cast<double>(shift->end_ms - session.now()) / 60'000.0;
+    question.policy = policy;
+    return std::optional(TRY(forecast_air(question)));
+}
+
+double minutes_between(std::int64_t from_ms, std::int64_t to_ms) {
+    return static_cast<double>(to_ms - from_ms) / 60'000.0;
+}
+
+// In minutes from the first; of two meters at one time the higher counts.
+std::vector<AirSample> in_minutes(const std::vector<AirReading>& readings) {
+    std::vector<AirSample> line;
+    for (const AirReading& reading : readings) {
+        const double minute = minutes_between(readings.front().at_ms, reading.at_ms);
+        if (!line.empty() && line.back().minute == minute) {
+            line.back().ppm = std::max(line.back().ppm, reading.ppm);
+        } else {
+            line.push_back({minute, reading.ppm});
+        }
+    }
+    return line;
+}
+
+std::vector<AirSample> since(const std::vector<AirSample>& line, double minute) {
+    const auto from = std::find_if(line.begin(), line.end(),
+                                   [&](const AirSample& one) { return one.minute >= minute; });
+    return {from, line.end()};
+}
+
+// Over 8 hours: what was measured so far, and the forecast; what was not measured counts as none.
+Result<double> mean_8h(const std::vector<AirSample>& line, double forecast_ppm,
+                       double minutes_left) {
+    const double still = std::min(minutes_left, kEightHours);
+    const auto before = since(line, line.back().minute - (kEightHours - still));
+    const RollingMean so_far = TRY(rolling_means(before, kEightHours)).back();
+    return (so_far.mean_8h_ppm * so_far.covered_8h + forecast_ppm * still) / kEightHours;
+}
+
+Result<void> fit(const std::vector<AirSample>& line, const Room& room, double minutes_left,
+                 double limit_ppm, MeasuredAir& measured) {
+    const auto hour = since(line, line.back().minute - 60);
+    if (hour.size() < kFewestToFit) {
+        return Error{ErrorKind::refused, "the last hour has fewer than 5 readings", "", ""};
+    }
+    RoomToFit to_fit;
+    to_fit.volume_m3 = room.volume_m3;
+    const FittedRoom fitted = TRY(fit_room(hour, to_fit));
+    ShiftForecast forecast = TRY(forecast_shift(hour, to_fit, minutes_left, limit_ppm));
+    forecast.likely_8h_ppm = TRY(mean_8h(line, forecast.likely.mean_ppm, minutes_left));
+    forecast.unfavourable_8h_ppm = TRY(mean_8h(line, forecast.unfavourable.mean_ppm, minutes_left));
+    measured.fit = fitted;
+    measured.forecast = forecast;
+    return {};
+}
+
+}  // namespace
+
+std::optional<MeasuredAir> measured_air(const std::vector<AirReading>& readings, const Room& room,
+                                        double minutes_left, double limit_ppm) {
+    if (readings.empty()) return std::nullopt;
+    const std::vector<AirSample> line = in_minutes(readings);
+    const auto means = rolling_means(line, kLongestGapMinutes);
+    if (!means) return std::nullopt;
+    MeasuredAir measured;
+    measured.means = means.value().back();
+    const auto fitted = fit(line, room, minutes_left, limit_ppm, measured);
+    if (!fitted) measured.no_fit = fitted.error().sentence();
+    return measured;
+}
+
+Result<std::optional<MeasuredAir>> measured_now(const Session& session, const Room& room) {
+    const auto readings = TRY(air_readings(session.db(), room.id, session.now() - kMeansMs));
+    const auto shift = session.work_shift();
+    if (readings.empty() || session.now() - readings.back().at_ms > kReadingCountsMs) {
+        return std::optional<MeasuredAir>();
+    }
+    const double left = shift ? minutes_between(readings.back().at_ms, shift->end_ms) : 0;
+    return measured_air(readings, room, left, session.content().site.air.ceiling_ppm);
+}
+
+Result<std::string> silent_meters(const Session& session, const std::string& room) {
+    std::vector<std::string> lines;
+    for (const RoomMeter& meter : session.content().site.meters) {
+        if (meter.room != room) continue;
+        const auto last = TRY(last_air_reading(session.db(), room, meter.instrument));
+        if (!last) {
+            lines.push_back(session.say()("meter.never", {{"instrument", meter.instrument}}));
+        } else if (session.now() - last->at_ms > kSilentMs) {
+            lines.push_back(session.say()("meter.silent", {{"instrument", meter.instrument},
+                                                           {"time", session.when(last->at_ms)}}));
+        }
+    }
+    return joined(lines, " · ");
+}
+
+Result<RoomAirNow> air_now(const Session& session, const std::string& room_id,
+                           const std::string& plate) {
+    RoomAirNow air;
+    const Room* room = session.content().room(room_id);
+    if (room == nullptr) return air;
+    auto plates = TRY(machines_out_in(session.db(), room_id));
+    const bool counted = std::find(plates.begin(), plates.end(), plate) != plates.end();
+    if (!plate.empty() && !counted) plates.push_back(plate);
+    for (const std::string& one : plates) TRY(add_engine(session, one, air));
+    air.airflow_m3h = airflow_now(*room, TRY(doors_of(session.db(), room_id)),
+                                  session.content().site.air, session.now());
+    const auto readings =
+        TRY(air_readings(session.db(), room_id, session.now() - kReadingCountsMs));
+    if (!readings.empty()) air.last = readings.back();
+    air.alarm = TRY(air_alarm_of(session.db(), room_id));
+    air.forecast = TRY(forecast(session, *room, air));
+    return air;
+}
+
+std::string ppm_text(double ppm) { return fmt::format("{:.4g}\u00a0ppm", ppm); }
+
+}  // namespace holdpin

@@ -1,0 +1,228 @@
+#include "flows/cylinders.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "flows/desk.hpp"
+#include "flows/pieces.hpp"
+#include "rules/cylinders.hpp"
+
+namespace holdpin {
+namespace {
+
+using Json = nlohmann::json;
+
+constexpr std::string_view kCylinder = "cylinder:";
+
+std::string kg_text(double kg) { return fmt::format("{:.4g}\u00a0kg", kg); }
+
+Json stamps_json(const std::vector<CylinderStamp>& stamps) {
+    constexpr std::array kTests{"volumetric", "proof", "visual"};
+    Json list = Json::array();
+    for (const CylinderStamp& stamp : stamps) {
+        list.push_back(year_month_text(stamp.month) + ":" +
+                       kTests[static_cast<std::size_t>(stamp.test)]);
+    }
+    return list;
+}
+
+// A mark that cannot be read is refused like one that is overdue, and the refusal is entered.
+Result<Next> refuse(Session& session, const std::string& serial, CylinderRefusal why) {
+    Fact fact;
+    fact.kind = "cylinder-refused";
+    fact.by = {session.person_id()};
+    fact.data = {{"serial", serial}, {"reason", std::string(name_of(why))}};
+    TRY(session.book().enter(fact));
+    const Say say = session.say();
+    return Next::done(refusal(session, say("cylinder.refused", {{"serial", serial}}),
+                              say("cylinder.refused-" + std::string(name_of(why)))));
+}
+
+Result<Next> take_in(Session& session, const Cylinder& offered) {
+    const auto store = TRY(cylinders(session.db()));
+    const CylinderPolicy& policy = session.content().site.cylinders;
+    const CylinderRefusal why = refusal_of(offered, store, policy, session.today());
+    if (why != CylinderRefusal::none) return refuse(session, offered.serial, why);
+    const std::string due = year_month_text(TRY(due_of(offered, policy)));
+    const Say say = session.say();
+    SignedWork work;
+    work.heading = say("cylinder.take-in");
+    work.statement = say("cylinder.meaning", {{"serial", offered.serial}, {"due", due}});
+    work.kind = "cylinder-received";
+    work.meaning = "looked-it-over";
+    work.data = {{"serial", offered.serial},
+                 {"made", year_month_text(offered.made)},
+                 {"stamps", stamps_json(offered.stamps)},
+                 {"gas_kg", fmt::format("{:.6g}", offered.gas_kg)},
+                 {"due", due}};
+    return Next::push(sign_work(session, std::move(work)));
+}
+
+Result<Next> ask_gas(Session& session, Cylinder offered) {
+    const Say say = session.say();
+    return Next::push(std::make_unique<NumberFlow>(
+        "cylinder/gas", NumberAsk{say("cylinder.gas"), say("cylinder.gas-look"), "kg"},
+        [offered](Session& s, const std::string& typed) -> Result<Next> {
+            Cylinder full = offered;
+            full.gas_kg = TRY(parse_decimal(typed));
+            return take_in(s, full);
+        }));
+}
+
+// A year and month from the collar; what makes no sense is asked once more.
+std::unique_ptr<Flow> month_flow(const Session& session, const char* key,
+                                 std::function<Result<Next>(Session&, YearMonth)> then) {
+    TextBody body;
+    body.heading = session.say()(key);
+    body.hint = session.say()("cylinder.month-hint");
+    body.codes = true;
+    body.most = 7;
+    return std::make_unique<TextFlow>(
+        "cylinder/month", std::move(body),
+        [then = std::move(then)](Session& s, const std::string& text) -> Result<Next> {
+            const auto month = parse_year_month(text);
+            if (month.ok()) return then(s, month.value());
+            return Next::push(
+                refusal(s, s.say()("cylinder.month-unclear"), s.say()("cylinder.month-hint")));
+        });
+}
+
+Result<Next> ask_stamp(Session& session, Cylinder offered) {
+    const Say say = session.say();
+    GridBody body;
+    body.heading = say("cylinder.stamp");
+    body.remark = say("cylinder.stamp-look");
+    constexpr std::array kTests{"none", "volumetric", "proof", "visual", "unreadable"};
+    for (const char* test : kTests) {
+        body.tiles.push_back({test, say("cylinder.stamp-" + std::string(test)), "",
+                              std::string(test) == "unreadable" ? "cannot-see" : "", {}, true, ""});
+    }
+    return Next::push(std::make_unique<PickFlow>(
+        "cylinder/stamp", std::move(body),
+        [offered](Session& s, const std::string& id) -> Result<Next> {
+            if (id == "none") return ask_gas(s, offered);
+            if (id == "unreadable") return refuse(s, offered.serial, CylinderRefusal::unreadable);
+            const CylinderTest test = TRY(parse_cylinder_test(id));
+            return Next::push(month_flow(
+                s, "cylinder.stamp-month",
+                [offered, test](Session& t, YearMonth month) -> Result<Next> {
+                    Cylinder with = offered;
+                    with.stamps.push_back({month, test});
+                    return ask_gas(t, with);
+                }));
+        }));
+}
+
+Result<Next> begin(const Session& session) {
+    TextBody body;
+    body.heading = session.say()("cylinder.serial");
+    body.hint = session.say()("cylinder.serial-hint");
+    body.codes = true;
+    body.most = 20;
+    return Next::push(std::make_unique<TextFlow>(
+        "cylinder/serial", std::move(body),
+        [](Session& s, const std::string& serial) -> Result<Next> {
+            return Next::push(month_flow(s, "cylinder.made",
+                                         [serial](Session& t, YearMonth made) -> Result<Next> {
+                                             Cylinder offered;
+                                             offered.serial = serial;
+                                             offered.made = made;
+                                             return ask_stamp(t, offered);
+                                         }));
+        }));
+}
+
+Result<Cylinder> cylinder_with(const Session& session, const std::string& serial) {
+    for (const Cylinder& cylinder : TRY(cylinders(session.db()))) {
+        if (cylinder.serial == serial) return cylinder;
+    }
+    return Error{ErrorKind::absent, "this cylinder is not in the register", serial, ""};
+}
+
+std::string due_line(const Session& session, const Cylinder& cylinder) {
+    const auto due = due_of(cylinder, session.content().site.cylinders);
+    return session.say()("cylinder.due",
+                         {{"due", due.ok() ? year_month_text(due.value()) : "?"},
+                          {"gas", kg_text(cylinder.gas_kg)}});
+}
+
+}  // namespace
+
+Result<Page> CylindersFlow::page(const Session& session) const {
+    const Say say = session.say();
+    const auto store = TRY(cylinders(session.db()));
+    Page page = session.blank("desk/cylinders");
+    page.middle = say("desk.cylinders");
+    ListBody body;
+    body.desk = true;
+    body.heading = say("cylinder.heading",
+                       {{"kg", kg_text(counted_kg(store))},
+                        {"limit", kg_text(session.content().site.cylinders.limit_kg)}});
+    body.remark = say("cylinder.remark");
+    for (const Cylinder& cylinder : store) {
+        Row row;
+        row.id = std::string(kCylinder) + cylinder.serial;
+        row.label = cylinder.serial;
+        row.second = due_line(session, cylinder);
+        row.word = say("cylinder.state-" + std::string(name_of(cylinder.state)));
+        row.mark = cylinder.state == CylinderState::set_aside ? LugState::held : LugState::open;
+        body.rows.push_back(std::move(row));
+    }
+    page.body = std::move(body);
+    page.back = session.back_button();
+    page.main = {"take-in", say("cylinder.take-in"), say("cylinder.take-in-second"), true, ""};
+    return page;
+}
+
+Result<Next> CylindersFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (action.id == "take-in") return begin(session);
+    if (!action.id.starts_with(kCylinder)) return Next::stay();
+    return Next::push(std::make_unique<CylinderFlow>(action.id.substr(kCylinder.size())));
+}
+
+Result<Page> CylinderFlow::page(const Session& session) const {
+    const Say say = session.say();
+    const Cylinder cylinder = TRY(cylinder_with(session, serial_));
+    Page page = session.blank("desk/cylinder/" + serial_);
+    page.middle = serial_;
+    ListBody body;
+    body.desk = true;
+    body.heading =
+        serial_ + " · " + say("cylinder.state-" + std::string(name_of(cylinder.state)));
+    body.remark = due_line(session, cylinder);
+    for (const CylinderState state :
+         {CylinderState::full, CylinderState::empty, CylinderState::set_aside}) {
+        const std::string name(name_of(state));
+        Row row = work_row(name, say("cylinder.mark-" + name), say("cylinder.mark-second"), "");
+        row.chosen = state == cylinder.state;
+        body.rows.push_back(std::move(row));
+    }
+    body.rows.push_back(
+        work_row("give-back", say("cylinder.give-back"), say("cylinder.give-back-second"), ""));
+    page.body = std::move(body);
+    page.back = session.back_button();
+    return page;
+}
+
+Result<Next> CylinderFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    Fact fact;
+    fact.by = {session.person_id()};
+    fact.data = {{"serial", serial_}};
+    if (action.id == "give-back") {
+        fact.kind = "cylinder-given-back";
+        TRY(session.book().enter(fact));
+        return Next::back();
+    }
+    const auto state = cylinder_state_named(action.id);
+    if (!state) return Next::stay();
+    fact.kind = "cylinder-set";
+    fact.data["state"] = std::string(name_of(*state));
+    TRY(session.book().enter(fact));
+    return Next::stay();
+}
+
+}  // namespace holdpin

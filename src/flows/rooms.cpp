@@ -1,0 +1,271 @@
+#include "flows/rooms.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "flows/air.hpp"
+#include "flows/air_reading.hpp"
+#include "flows/desk.hpp"
+#include "flows/emergency.hpp"
+#include "flows/estimates.hpp"
+#include "flows/machine.hpp"
+#include "flows/pieces.hpp"
+
+namespace holdpin {
+namespace {
+
+constexpr std::string_view kRoom = "room:";
+constexpr std::string_view kDoor = "door:";
+
+// As it counts now: one that was read open too long ago is to be touched again.
+bool is_open(const Session& session, const std::vector<DoorState>& doors, const std::string& id) {
+    return std::any_of(doors.begin(), doors.end(), [&](const DoorState& door) {
+        return door.id == id &&
+               counts_as_open(door, session.content().site.air, session.now());
+    });
+}
+
+std::string forecast_line(const Session& session, const RoomAirNow& air) {
+    const Say say = session.say();
+    if (air.engines == 0) return say("air.no-engine");
+    if (!air.forecast) return say("air.no-forecast");
+    const Args args{{"engines", std::to_string(air.engines)},
+                    {"end", ppm_text(air.forecast->end_ppm)},
+                    {"level", ppm_text(air.forecast->level_ppm)},
+                    {"minutes", std::to_string(air.forecast->minutes_to_level.value_or(0))}};
+    if (!air.forecast->minutes_to_level) return say("air.stays", args);
+    return say(air.forecast->is_average ? "air.passes-average" : "air.passes-ceiling", args);
+}
+
+Result<Next> set_door(Session& session, const std::string& room, const std::string& door) {
+    const bool open = is_open(session, TRY(doors_of(session.db(), room)), door);
+    Fact fact;
+    fact.kind = "door-set";
+    if (session.person()) fact.by = {session.person_id()};
+    fact.data = {{"room", room}, {"door", door}, {"open", !open}};
+    TRY(session.book().enter(fact));
+    return Next::stay();
+}
+
+// A reading becomes an exposure record, zero or not; what it means for the room follows at once.
+Result<Next> enter_reading(Session& session, const std::string& room, const std::string& ppm,
+                           const std::string& instrument) {
+    const double value = TRY(parse_decimal(ppm));
+    const AirPolicy& policy = session.content().site.air;
+    std::vector<Fact> facts;
+    facts.push_back(TRY(session.signed_fact(
+        "air-read", session.person_id(), "read-the-meter",
+        {{"room", room}, {"ppm", ppm}, {"instrument", instrument}, {"source", "typed"},
+         {"present", TRY(people_in(session.db(), room, session.now()))}})));
+    const bool alarm = policy.ceiling_ppm > 0 && value >= policy.ceiling_ppm;
+    if (TRY(raises_alarm(session.world(), room, value))) {
+        facts.push_back(air_alarm_fact(room, ppm, session.person_id()));
+    }
+    const bool ends = TRY(air_alarm_of(session.db(), room)) && value < policy.average_ppm &&
+                      session.may(Right::return_to_service);
+    if (ends) {
+        Fact fact;
+        fact.kind = "air-alarm-lifted";
+        fact.by = {session.person_id()};
+        fact.data = {{"room", room}, {"ppm", ppm}};
+        facts.push_back(std::move(fact));
+    }
+    TRY(session.book().enter(std::move(facts)));
+    if (alarm) return Next::done(std::make_unique<SheetFlow>("carbon-monoxide"));
+    return Next::done();
+}
+
+Result<Next> read_meter(Session& session, const std::string& room) {
+    const Say say = session.say();
+    return Next::push(std::make_unique<NumberFlow>(
+        "air/reading/" + room, NumberAsk{say("air.ask"), say("air.look"), "ppm"},
+        [room](Session& s, const std::string& ppm) -> Result<Next> {
+            TextBody body;
+            body.heading = s.say()("air.instrument");
+            body.hint = s.say()("air.instrument-hint");
+            body.codes = true;
+            body.most = 24;
+            return Next::push(std::make_unique<TextFlow>(
+                "air/instrument/" + room, std::move(body),
+                [room, ppm](Session& t, const std::string& instrument) -> Result<Next> {
+                    const Say words = t.say();
+                    return Next::push(std::make_unique<SignFlow>(
+                        *t.person(), words("air.sign"),
+                        words("air.meaning", {{"room", t.room_name(room)}, {"ppm", ppm}}),
+                        [room, ppm, instrument](Session& u) {
+                            return enter_reading(u, room, ppm, instrument);
+                        }));
+                }));
+        }));
+}
+
+Result<Next> set_room(Session& session, const std::string& room) {
+    const bool closed = TRY(room_closed(session.db(), room));
+    const Say say = session.say();
+    SignedWork work;
+    work.heading = say(closed ? "rooms.open-sign" : "rooms.close-sign",
+                       {{"room", session.room_name(room)}});
+    work.statement = say(closed ? "rooms.open-meaning" : "rooms.close-meaning");
+    work.kind = "room-set";
+    work.meaning = closed ? "opened-to-engines" : "closed-to-engines";
+    work.data = {{"room", room}, {"closed", !closed}};
+    return Next::push(sign_work(session, std::move(work)));
+}
+
+Row forecast_row(const Session& session, const RoomAirNow& air) {
+    Row row;
+    row.label = forecast_line(session, air);
+    row.second = session.say()("air.estimate");
+    const bool passes = air.forecast && air.forecast->minutes_to_level;
+    row.mark = passes ? LugState::due : LugState::open;
+    return row;
+}
+
+// A mean and a forecast are not known any better.
+std::string tenths(double ppm) { return ppm_text(std::round(ppm * 10) / 10); }
+
+// From the readings themselves: what the engines that run now do to the air.
+Row fitted_row(const Session& session, const MeasuredAir& measured) {
+    const Say say = session.say();
+    const double level = session.content().site.air.average_ppm;
+    const ShiftForecast& forecast = *measured.forecast;
+    const auto& ceiling = forecast.unfavourable.minutes_to_limit;
+    const bool over = forecast.unfavourable_8h_ppm >= level;
+    Row row;
+    row.label = say("meter.fitted", {{"count", std::to_string(measured.fit->readings)},
+                                     {"end", tenths(forecast.likely.end_ppm)},
+                                     {"high", tenths(forecast.unfavourable.end_ppm)},
+                                     {"mean", tenths(forecast.unfavourable_8h_ppm)}});
+    row.second = say("air.estimate");
+    row.mark = over || ceiling ? LugState::due : LugState::open;
+    return row;
+}
+
+Row means_row(const Session& session, const MeasuredAir& measured) {
+    const Say say = session.say();
+    const RollingMean& means = measured.means;
+    const auto minutes = [](double covered) { return std::to_string(std::lround(covered)); };
+    Row row;
+    row.label = say("meter.means", {{"quarter", tenths(means.mean_15min_ppm)},
+                                    {"eight", tenths(means.mean_8h_ppm)}});
+    row.second = say("meter.covered", {{"quarter", minutes(means.covered_15min)},
+                                       {"eight", minutes(means.covered_8h)}});
+    return row;
+}
+
+// The fit counts the engines that run; one more than those only the planning forecast can count.
+Result<void> add_air_rows(const Session& session, const Room& room, const RoomAirNow& air,
+                          bool planning, ListBody& body) {
+    const auto measured = TRY(measured_now(session, room));
+    const bool fitted = measured && measured->forecast;
+    if (planning || !fitted) body.rows.push_back(forecast_row(session, air));
+    if (fitted) body.rows.push_back(fitted_row(session, *measured));
+    if (measured) body.rows.push_back(means_row(session, *measured));
+    return {};
+}
+
+Row reading_row(const Session& session, const RoomAirNow& air) {
+    const Say say = session.say();
+    Row row = work_row("reading", say("air.enter"),
+                       air.last ? say("air.last", {{"ppm", ppm_text(air.last->ppm)},
+                                                   {"time", session.clock(air.last->at_ms)}})
+                                : say("air.none"),
+                       session.person() ? "" : say("refused.sign-on"));
+    return row;
+}
+
+}  // namespace
+
+Result<Page> RoomsFlow::page(const Session& session) const {
+    const Say say = session.say();
+    Page page = session.blank("desk/rooms");
+    page.middle = say("desk.rooms");
+    ListBody body;
+    body.desk = true;
+    body.heading = say("rooms.heading");
+    body.remark = say("rooms.remark");
+    for (const Room& room : session.content().site.rooms) {
+        const RoomAirNow air = TRY(air_now(session, room.id));
+        const bool closed = TRY(room_closed(session.db(), room.id));
+        Row row;
+        row.id = std::string(kRoom) + room.id;
+        row.label = say(room.name);
+        const std::string silent = TRY(silent_meters(session, room.id));
+        row.second = silent.empty() ? forecast_line(session, air) : silent;
+        row.word = say(air.alarm ? "rooms.alarm" : closed ? "rooms.closed" : "rooms.open");
+        row.mark = air.alarm || closed ? LugState::held
+                   : silent.empty()    ? LugState::open
+                                       : LugState::due;
+        body.rows.push_back(std::move(row));
+    }
+    page.body = std::move(body);
+    page.back = session.back_button();
+    return page;
+}
+
+Result<Next> RoomsFlow::act(Session&, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (!action.id.starts_with(kRoom)) return Next::stay();
+    return Next::push(std::make_unique<RoomFlow>(action.id.substr(kRoom.size())));
+}
+
+Result<Page> RoomFlow::page(const Session& session) const {
+    const Say say = session.say();
+    const Room* room = session.content().room(room_);
+    if (room == nullptr) return Error{ErrorKind::absent, "there is no such room", room_, ""};
+    const RoomAirNow air = TRY(air_now(session, room_, plate_));
+    const auto doors = TRY(doors_of(session.db(), room_));
+    Page page = session.blank("room-air/" + room_);
+    page.middle = say(room->name);
+    ListBody body;
+    body.heading = air.alarm ? say("air.alarm", {{"ppm", ppm_text(air.alarm->ppm)},
+                                                 {"time", session.clock(air.alarm->at_ms)}})
+                             : say("air.heading");
+    body.remark = say(air.alarm ? "air.alarm-remark" : "air.doors-remark");
+    TRY(add_air_rows(session, *room, air, !plate_.empty(), body));
+    for (const Door& door : room->doors) {
+        const bool open = is_open(session, doors, door.id);
+        Row row;
+        row.id = std::string(kDoor) + door.id;
+        row.label = say(door.name);
+        row.second = say(open ? "air.touch-shut" : "air.touch-open");
+        row.word = say(open ? "air.door-open" : "air.door-shut");
+        row.chosen = open;
+        body.rows.push_back(std::move(row));
+    }
+    if (!plate_.empty()) {
+        body.rows.push_back(work_row("another", say("air.another"), say("air.another-second"), ""));
+    }
+    body.rows.push_back(reading_row(session, air));
+    body.rows.push_back(work_row("estimates", say("estimates.room-row"),
+                                 say("estimates.room-row-second"),
+                                 session.person() ? "" : say("refused.sign-on")));
+    const bool closed = TRY(room_closed(session.db(), room_));
+    body.rows.push_back(work_row("set-room", say(closed ? "rooms.touch-open" : "rooms.touch-close"),
+                                 say("rooms.remark"),
+                                 session.may(Right::return_to_service) ? ""
+                                                                       : say("refused.no-right")));
+    page.body = std::move(body);
+    page.back = session.back_button();
+    return page;
+}
+
+Result<Next> RoomFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (action.id == "reading" && session.person()) return read_meter(session, room_);
+    if (action.id == "estimates" && session.person()) {
+        return Next::push(std::make_unique<EstimatesFlow>(room_));
+    }
+    if (action.id == "set-room" && session.may(Right::return_to_service)) {
+        return set_room(session, room_);
+    }
+    if (action.id == "another" && !plate_.empty()) return choose_room(session, plate_);
+    if (!action.id.starts_with(kDoor)) return Next::stay();
+    const std::string door = action.id.substr(kDoor.size());
+    const Room* room = session.content().room(room_);
+    const bool known = room != nullptr && std::any_of(room->doors.begin(), room->doors.end(),
+                                                      [&](const Door& d) { return d.id == door; });
+    return known ? set_door(session, room_, door) : Result<Next>(Next::stay());
+}
+
+}  // namespace holdpin

@@ -1,0 +1,47 @@
+// The full check: every entry, every seal and its signature, and what was kept elsewhere: the seal
+// outside the data directory and a witness code from the book. One pass, memory stays flat.
+// It names the first entry that is not what was written. Of an entry that was rewritten together
+// with its leaf only the seals know; then it names the stretch between two seals.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "ledger/ledger.hpp"
+#include "ledger/seal.hpp"
+#include "ledger/witness.hpp"
+
+namespace holdpin {
+
+// What the entries are held against, beside the seals that stand with them.
+struct Evidence {
+    Bytes public_key;
+    std::optional<Seal> outside;
+    std::optional<Witness> witness;  // without a size it is looked for among the seals
+};
+
+struct FullReport {
+    LedgerReport ledger;
+    std::uint64_t seals = 0;               // that hold
+    std::uint64_t newest_seal = 0;         // entries under the newest of them
+    std::vector<std::uint64_t> bad_seals;  // by size
+    std::optional<Seal> witnessed;         // the seal of the witness code, or a mere size and root
+    bool outside_holds = false;            // looked at, and of these entries
+};
+
+Result<FullReport> check_ledger(Database& db, const Evidence& evidence);
+
+// What a start finds in a few steps: the newest seal and the one kept outside.
+struct StartFinding {
+    std::string doubt;   // one sentence; empty: none. Nothing is to be released
+    std::string remark;  // something to look after that puts nothing in doubt
+};
+Result<StartFinding> look_at_start(Database& db, Ledger& ledger, const KioskKey& key,
+                                   const std::string& outside_path);
+
+// The seal kept outside, or none if there is no file. Error: damaged, if it is no seal of this key.
+Result<std::optional<Seal>> seal_outside(const std::string& path, const Bytes& public_key);
+
+}  // namespace holdpin
