@@ -247,9 +247,10 @@ int ChartSheet::cost_of(const Box& box) const {
     return cost;
 }
 
-// Along the height y, at the right or the left end, above or below; or around the spot x, y. Inside
-// the plot, off other words, and where the fewest lines pass.
-Box ChartSheet::best_place(const ChartWords& words, double x, double y, bool around) const {
+// Along the height y, from the right to the left end, above or below; or around the spot x, y.
+// Inside the plot, off other words, and where the fewest lines pass.
+Box ChartSheet::best_place(const ChartWords& words, double x, double y, Stand stand) const {
+    const bool around = stand == Stand::spot;
     const double gap = pen_.unit(around ? 12 : 4);
     const double w = words.width;
     const double h = words.height;
@@ -258,9 +259,11 @@ Box ChartSheet::best_place(const ChartWords& words, double x, double y, bool aro
     const double middle = around ? x - w / 2 : plot_.x + (plot_.width - w) / 2;
     Box best{right, y - h - gap / 2, w, h};
     int least = std::numeric_limits<int>::max();
-    const double beside = around ? y - h / 2 : y + gap / 2;
+    std::vector<double> heights{y - h - gap / 2, y + gap / 2};
+    if (around) heights.push_back(y - h / 2);
+    if (stand == Stand::band) heights.insert(heights.end(), {y - 2.4 * h, y - 3.2 * h, y - 4 * h});
     for (const double at_x : {right, left, middle, (right + middle) / 2, (left + middle) / 2}) {
-        for (const double at_y : {y - h - gap / 2, y + gap / 2, beside}) {
+        for (const double at_y : heights) {
             Box box{at_x, at_y, w, h};
             box.x = std::clamp(box.x, plot_.x, std::max(plot_.x, plot_.x + plot_.width - w));
             box.y = std::clamp(box.y, plot_.y, std::max(plot_.y, plot_.y + plot_.height - h));
@@ -274,31 +277,40 @@ Box ChartSheet::best_place(const ChartWords& words, double x, double y, bool aro
     return best;
 }
 
-void ChartSheet::place(const std::string& text, double x, double y, bool around, ChartInk ink) {
+void ChartSheet::place(const std::string& text, double x, double y, Stand stand) {
     if (text.empty()) return;
+    const ChartInk ink = stand == Stand::spot ? ChartInk::ink : ChartInk::level;
     ChartWords words = pen_.words(text, ink == ChartInk::level);
     pen_.wrap(words, plot_.width - pen_.unit(2 * kGap));
-    const Box box = best_place(words, x, y, around);
+    const Box box = best_place(words, x, y, stand);
     taken_.push_back(box);
+    const double bottom = box.y + box.height;
+    if (stand == Stand::band && y - bottom > box.height / 2) {
+        pen_.plain();
+        pen_.colour(ink);
+        cairo_set_line_width(pen_.cairo(), pen_.unit(1.8));
+        const double from = box.x + box.width - pen_.unit(kGap);
+        pen_.straight(from, bottom, from, y);
+    }
     pen_.write(words, box.x, box.y, ink, true);
 }
 
 void ChartSheet::level_words() {
     for (const ChartLevel& level : chart_.levels) {
         if (!in_sight(level.value, level.right)) continue;
-        place(level.words, 0, up(level.value, level.right), false, ChartInk::level);
+        place(level.words, 0, up(level.value, level.right), Stand::level);
     }
 }
 
 void ChartSheet::band_words() {
     for (const ChartBand& band : chart_.bands) {
-        place(band.words, 0, up(band.value, false), false, ChartInk::level);
+        place(band.words, 0, up(band.value, false), Stand::band);
     }
 }
 
 void ChartSheet::mark_words() {
     for (const ChartMark& mark : chart_.marks) {
-        place(mark.words, across(mark.x), up(mark.y, mark.right), true, ChartInk::ink);
+        place(mark.words, across(mark.x), up(mark.y, mark.right), Stand::spot);
     }
 }
 

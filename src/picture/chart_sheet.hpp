@@ -31,8 +31,10 @@ class ChartSheet {
     void band_words();
     void level_words();
     void mark_words();
-    void place(const std::string& words, double x, double y, bool around, ChartInk ink);
-    Box best_place(const ChartWords& words, double x, double y, bool around) const;
+    // Where words may stand: along a level, along a band or with a leader over it, around a spot.
+    enum class Stand { level, band, spot };
+    void place(const std::string& words, double x, double y, Stand stand);
+    Box best_place(const ChartWords& words, double x, double y, Stand stand) const;
     int crossings(const Box& box) const;
     int cost_of(const Box& box) const;
     double widest(const ChartAxis& axis, const std::vector<double>& ticks) const;
