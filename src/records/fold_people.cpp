@@ -60,27 +60,8 @@ Result<void> quiz_finished(const Folding& f) {
 }
 
 Result<void> instructed(const Folding& f) { return set_topics(f, "instructed"); }
-Result<void> practised(const Folding& f) { return set_topics(f, "practised"); }
-
-Result<void> set_refresher(const Folding& f, bool open) {
-    for (const auto& topic : f.strings("topics")) {
-        TRY(f.db.query("UPDATE s_topic SET refresher=? WHERE person=? AND topic=?")
-                .bind(std::int64_t{open}).bind(f.text("person")).bind(topic)
-                .run());
-    }
-    return {};
-}
 
 Result<void> practised(const Folding& f) { return set_topics(f, "practised"); }
-
-Result<void> set_refresher(const Folding& f, bool open) {
-    for (const auto& topic : f.strings("topics")) {
-        TRY(f.db.query("UPDATE s_topic SET refresher=? WHERE person=? AND topic=?")
-                .bind(std::int64_t{open}).bind(f.text("person")).bind(topic)
-                .run());
-    }
-    return {};
-}
 
 Result<void> set_refresher(const Folding& f, bool open) {
     for (const auto& topic : f.strings("topics")) {
@@ -98,15 +79,6 @@ Result<void> evaluated(const Folding& f) {
 }
 
 Result<void> refresher_opened(const Folding& f) { return set_refresher(f, true); }
-
-Result<void> authorised(const Folding& f) {
-    return f.db
-        .query("INSERT INTO s_authorisation VALUES(?,?,?,?,?) ON CONFLICT(person, class) DO UPDATE "
-               "SET entry=excluded.entry, rooms=excluded.rooms, shifts=excluded.shifts")
-        .bind(f.text("person")).bind(f.text("class")).bind(f.entry.n).bind(f.list("rooms"))
-        .bind(f.list("shifts"))
-        .run();
-}
 
 Result<void> authorised(const Folding& f) {
     return f.db
