@@ -29,6 +29,7 @@ struct KioskOptions {
     int height = 800;
     double px_per_mm = 0;    // 0: the usual one of the size
     bool pointer = false;
+    std::vector<std::string> binder_folders = {};  // where binders may be put, beside USB sticks
 };
 int run_kiosk(const Common& common, const KioskOptions& options);
 

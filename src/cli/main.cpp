@@ -71,6 +71,9 @@ void add_kiosk(CLI::App& app, Asked& asked) {
         ->type_name("WIDTH HEIGHT");
     sub->add_option("--px-per-mm", asked.kiosk.px_per_mm, "pixels to a millimetre, measured")
         ->check(CLI::Range(1.0, 40.0));
+    sub->add_option("--binders", asked.kiosk.binder_folders,
+                    "folder into which binders may be put; may be given again")
+        ->type_name("DIR");
     sub->add_flag("--pointer", asked.kiosk.pointer, "show the mouse pointer");
 }
 

@@ -14,6 +14,8 @@
 
 namespace holdpin {
 
+class BinderWork;
+
 struct World {
     const Content& content;
     Book& book;
@@ -23,6 +25,7 @@ struct World {
     const Zone& zone;
     bool ledger_ok = true;              // the check at start held
     std::function<bool()> disk_ok;      // enough room to go on; null: yes
+    BinderWork* binder = nullptr;       // null: no binder is made at this screen
 };
 
 }  // namespace holdpin

@@ -43,6 +43,9 @@ Size size_of(const PaperWords& words) {
             static_cast<double>(logical.height) / PANGO_SCALE};
 }
 
+struct OptionsFree {
+    void operator()(cairo_font_options_t* options) const { cairo_font_options_destroy(options); }
+};
 struct IteratorFree {
     void operator()(PangoLayoutIter* at) const { pango_layout_iter_free(at); }
 };
@@ -56,14 +59,21 @@ void replace(std::string& text, std::string_view name, int value) {
 
 PaperWords PaperPress::words(const std::string& text, const PaperType& type, double width) const {
     PaperWords made(pango_cairo_create_layout(cairo_));
+    // Letters stand where the type designer wants them; on a grid of pixels they drift apart, and a
+    // reader of the file takes the gaps for blanks.
+    PangoContext* context = pango_layout_get_context(made.get());
+    const std::unique_ptr<cairo_font_options_t, OptionsFree> options(cairo_font_options_create());
+    cairo_font_options_set_hint_metrics(options.get(), CAIRO_HINT_METRICS_OFF);
+    cairo_font_options_set_hint_style(options.get(), CAIRO_HINT_STYLE_NONE);
+    pango_cairo_context_set_font_options(context, options.get());
+    pango_context_set_round_glyph_positions(context, 0);
     PangoFontDescription* font = pango_font_description_from_string(
         type.mono ? "B612 Mono, Noto Sans" : "B612, Noto Sans");
     pango_font_description_set_absolute_size(font, type.points * PANGO_SCALE);
     pango_font_description_set_weight(font, type.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
     pango_layout_set_font_description(made.get(), font);
     pango_font_description_free(font);
-    pango_context_set_language(pango_layout_get_context(made.get()),
-                               pango_language_from_string(part_->language.c_str()));
+    pango_context_set_language(context, pango_language_from_string(part_->language.c_str()));
     if (width > 0) {
         pango_layout_set_width(made.get(), static_cast<int>(width * PANGO_SCALE));
         pango_layout_set_wrap(made.get(), PANGO_WRAP_WORD_CHAR);
