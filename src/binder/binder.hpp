@@ -42,6 +42,7 @@ struct BinderMaterial {
     const KioskKey& key;
     const BinderScope& scope;
     std::int64_t now_ms = 0;
+    std::function<bool()> go_on = nullptr;  // false: cancelled; to be asked now and then
 };
 using BinderWriter = std::function<Result<std::vector<BinderFile>>(const BinderMaterial&)>;
 

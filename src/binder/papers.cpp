@@ -40,6 +40,9 @@ class Printer {
 
   private:
     Result<void> print(const std::string& name, const Paper& paper) {
+        if (material_.go_on && !material_.go_on()) {
+            return Error{ErrorKind::refused, "cancelled", "", ""};
+        }
         files_.push_back({"papers/" + name + ".pdf", TRY(paper_pdf(paper))});
         return {};
     }
@@ -89,10 +92,12 @@ class Printer {
 }  // namespace
 
 Result<std::vector<BinderFile>> papers(const BinderMaterial& material) {
+    // Without content there are no words to print with.
+    if (material.content.pack.strings.empty()) return std::vector<BinderFile>();
     PapersPile pile(material);
-    const auto size = static_cast<std::int64_t>(material.ledger.size());
-    TRY(material.ledger.each(1, size, [&](const Entry& entry) -> Result<void> {
-        pile.add(entry);
+    TRY(each_stored(material.db, [&](const StoredEntry& row) -> Result<void> {
+        const bool is_purged = row.body.empty();
+        if (!is_purged) pile.add(TRY(entry_of_trusted(row.body)));
         return {};
     }));
     const SealedTree tree = TRY(SealedTree::of(material.db, material.ledger));

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 
-#include "binder/papers.hpp"
+#include "cli/binding.hpp"
 #include "ledger/witness.hpp"
 
 namespace holdpin {
@@ -119,7 +119,7 @@ Result<BinderSummary> BinderWorker::made(const std::string& copy, const BinderSc
     const auto ledger = TRY(Ledger::open(
         *db, clock, random, {site_.content.site.id, key_->kiosk_id(), site_.zone}));
     const BinderSources sources{*db,   *ledger,     site_.content, site_.zone,
-                                *key_, started_ms_, {papers}};
+                                *key_, started_ms_, binder_writers()};
     return options_.make(sources, scope, out, [this](int done, int total) {
         const std::lock_guard lock(guard_);
         state_.done = done;
@@ -163,10 +163,9 @@ BinderState BinderWorker::state() {
 
 void BinderWorker::cancel() {
     cancelled_ = true;
-    if (!thread_.joinable()) return;
-    join();
-    // The thread may have ended well just before it was told.
     const std::lock_guard lock(guard_);
+    state_.cancelling = true;
+    // The thread may have ended well just before it was told.
     if (state_.phase != BinderPhase::done) return;
     std::error_code ignored;
     fs::remove(state_.path, ignored);

@@ -23,12 +23,14 @@ Page progress_page(const Session& session, const BinderState& state) {
     const Say say = session.say();
     Page page = binder_page(session, "progress");
     ProgressBody body;
-    body.heading = say("binder.running");
+    body.heading = say(state.cancelling ? "binder.cancelling" : "binder.running");
     body.percent = state.total > 0 ? std::clamp(state.done * 100 / state.total, 0, 100) : 0;
     body.word = say("binder.percent", {{"percent", std::to_string(body.percent)}});
     body.lines = {say("binder.running-copy"), say("binder.running-stick")};
     page.body = std::move(body);
-    page.main = {"cancel", say("binder.cancel"), say("binder.cancel-second"), true, ""};
+    if (!state.cancelling) {
+        page.main = {"cancel", say("binder.cancel"), say("binder.cancel-second"), true, ""};
+    }
     page.next_change_ms = std::min(page.next_change_ms, session.now() + kLookAgainMs);
     return page;
 }

@@ -30,6 +30,7 @@ struct BinderState {
     BinderPhase phase = BinderPhase::idle;
     int done = 0;
     int total = 0;
+    bool cancelling = false;   // it was cancelled and is about to end
     std::string path;          // of what was made
     std::uint64_t sealed = 0;  // entries under the seal
     std::string witness;       // code of that seal
