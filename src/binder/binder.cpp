@@ -63,7 +63,7 @@ std::string words_for(const BinderScope& scope) {
 
 class Maker {
   public:
-    Maker(const BinderSources& sources, const BinderScope& scope, const Progress& progress,
+    Maker(const BinderSources& sources, const BinderScope& scope, const BinderProgress& progress,
           const std::string& path)
         : sources_(sources),
           scope_(scope),
@@ -101,7 +101,7 @@ class Maker {
 
     const BinderSources& sources_;
     const BinderScope& scope_;
-    const Progress& progress_;
+    const BinderProgress& progress_;
     BinderFolder folder_;
     Lookup lookup_;
     CsvTables csv_;
@@ -255,7 +255,7 @@ Result<void> put_zip(const std::string& dir, const std::string& out, std::int64_
 }  // namespace
 
 Result<BinderSummary> make_binder(const BinderSources& sources, const BinderScope& scope,
-                                  const std::string& out, const Progress& progress) {
+                                  const std::string& out, const BinderProgress& progress) {
     const bool zip = out.ends_with(".zip");
     if (scope.from && scope.to && *scope.to < *scope.from) {
         return Error{ErrorKind::invalid, "the last day is before the first", iso_date(*scope.to),

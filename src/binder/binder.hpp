@@ -31,7 +31,7 @@ struct BinderFile {
 };
 
 // How far it is; false: cancel, and nothing is left behind.
-using Progress = std::function<bool(int done, int total)>;
+using BinderProgress = std::function<bool(int done, int total)>;
 
 // What a writer of further files may look at.
 struct BinderMaterial {
@@ -67,6 +67,6 @@ struct BinderSummary {
 // `out`: a folder that does not exist or is empty, or a file that does not exist and whose name
 // ends in ".zip". Errors: refused (`out` is there, or `progress` said no), damaged, full, failed.
 Result<BinderSummary> make_binder(const BinderSources& sources, const BinderScope& scope,
-                                  const std::string& out, const Progress& progress);
+                                  const std::string& out, const BinderProgress& progress);
 
 }  // namespace holdpin

@@ -21,7 +21,7 @@ struct Maker {
 
     BinderMaker maker() {
         return [this](const BinderSources& sources, const BinderScope&, const std::string& out,
-                      const Progress& progress) -> Result<BinderSummary> {
+                      const BinderProgress& progress) -> Result<BinderSummary> {
             entries = sources.ledger.size();
             std::unique_lock lock(guard);
             while (!may_end && progress(1, 4)) changed.wait_for(lock, std::chrono::milliseconds(1));
