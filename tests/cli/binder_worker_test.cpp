@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <chrono>
 #include <condition_variable>
 #include <filesystem>
 
@@ -80,7 +81,7 @@ TEST_CASE("a cancelled binder leaves nothing, and a second one waits for the fir
     REQUIRE(bench.worker->start({{}, {}, bench.folder.path()}).ok());
     CHECK(bench.worker->start({{}, {}, bench.folder.path()}).error().kind == ErrorKind::refused);
     bench.worker->cancel();
-    CHECK(bench.worker->state().phase == BinderPhase::cancelled);
+    CHECK(bench.ended().phase == BinderPhase::cancelled);
     CHECK(fs::is_empty(bench.folder.path()));
 }
 
