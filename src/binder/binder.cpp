@@ -193,7 +193,9 @@ Result<void> Maker::write_dates() {
 // The last of each day (UTC), and the newest: a seal covers all before it.
 Result<void> Maker::write_seals() {
     std::optional<Seal> held;
-    const auto put = [&]() { return folder_.put({seal_name(held->size), seal_body(*held) + "\n"}); };
+    const auto put = [&] {
+        return folder_.put({seal_name(held->size), seal_body(*held) + "\n"});
+    };
     TRY(each_seal(sources_.db, [&](const Seal& seal) -> Result<void> {
         if (held && held->time.substr(0, 10) != seal.time.substr(0, 10)) TRY(put());
         held = seal;

@@ -1,5 +1,5 @@
 // The binder: everything that was recorded, as files that need no program of ours to read or check.
-// A folder (or a zip of it) comes into being as a whole or not at all; the records stay as they are.
+// A folder, or a zip of it, comes into being as a whole or not at all; no record is changed.
 // Entries and seals are always complete, since proofs need them; a scope narrows tables and papers.
 // It does not seal: who hands the records in seals them first. FORMAT.md describes each file.
 #pragma once

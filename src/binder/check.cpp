@@ -186,8 +186,8 @@ Result<void> Checker::check_entries() {
     found_.root = hex(tree_.root());
     const std::uint64_t newest = seals_.empty() ? 0 : seals_.rbegin()->first;
     if (newest == tree_.size()) return {};
-    return wrong("seals", "the newest covers " + std::to_string(newest) + " entries, and there are " +
-                              std::to_string(tree_.size()));
+    return wrong("seals", "the newest covers " + std::to_string(newest) +
+                              " entries, and there are " + std::to_string(tree_.size()));
 }
 
 Result<void> Checker::check_number(const std::string& name, std::int64_t n) const {

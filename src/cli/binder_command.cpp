@@ -107,7 +107,7 @@ int run_binder_check(const std::string& path) {
     const auto checked = check_binder(path, temp, spoken_progress());
     if (!checked) return complain(checked.error());
     const CheckedBinder& all = checked.value();
-    say(fmt::format("{} entries, {} seals, {} rows of tables and {} files agree.", all.entries,
+    say(fmt::format("All agree: entries {}, seals {}, rows of tables {}, files {}.", all.entries,
                     all.seals, all.rows, all.files));
     if (all.purged > 0) say(fmt::format("Of {} entries only the leaf is left.", all.purged));
     say(fmt::format("Root: {}", all.root));
