@@ -28,7 +28,8 @@ CREATE TABLE IF NOT EXISTS s_override(entry INTEGER PRIMARY KEY, machine TEXT NO
 CREATE TABLE IF NOT EXISTS s_lock(machine TEXT PRIMARY KEY, person TEXT NOT NULL,
   entry INTEGER NOT NULL) STRICT;
 )sql";
-constexpr std::array kTableNames{"s_machine", "s_finding", "s_round", "s_release", "s_override", "s_lock"};
+constexpr std::array kTableNames{"s_machine", "s_finding",  "s_round",
+                                 "s_release", "s_override", "s_lock"};
 
 Result<void> machine_enrolled(const Folding& f) {
     return f.db
