@@ -337,11 +337,14 @@ struct Shift {
     int end_min = 0;    // may be smaller than start: over midnight; 1440 = midnight
 };
 
-// A door or gate that lets outdoor air in while it is open.
+// A door or gate that lets air through while it is open: outdoor air, or that of another room. It
+// is written in one of its two rooms only. A fan moves air one way while it runs.
 struct Door {
     std::string id;
     Text name;
     double airflow_m3h = 0;  // without wind
+    std::string leads_to;    // room; empty: outdoors
+    bool fan = false;        // blows into what it leads to; as much outdoor air follows
 };
 
 struct Room {
