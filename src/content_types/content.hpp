@@ -246,6 +246,7 @@ struct Part {
 struct EngineFigures {
     double co_upper_lmin = 0;  // at work, without an in-date tailpipe test
     double burn_kg_h = 0;      // LP gas
+    double cylinder_kg = 0;    // LP gas in a full one; 0: not said
     std::string footing;
 };
 
