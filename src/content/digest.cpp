@@ -208,9 +208,11 @@ Json json_of_topic(const Topic& topic) {
 std::string figure(double value) { return fmt::format("{}", value); }
 
 Json json_of_engine(const EngineFigures& engine) {
-    return {{"co_upper_lmin", figure(engine.co_upper_lmin)},
-            {"burn_kg_h", figure(engine.burn_kg_h)},
-            {"footing", engine.footing}};
+    Json json = {{"co_upper_lmin", figure(engine.co_upper_lmin)},
+                 {"burn_kg_h", figure(engine.burn_kg_h)},
+                 {"footing", engine.footing}};
+    if (engine.cylinder_kg > 0) json["cylinder_kg"] = figure(engine.cylinder_kg);
+    return json;
 }
 
 Json json_of_hopper(const HopperFigures& hopper) {

@@ -64,10 +64,14 @@ Json json_of_cylinders(const CylinderPolicy& policy) {
             {"footing", policy.footing}};
 }
 
+// What leads outdoors and is no fan reads as before there were others.
 Json json_of_door(const Door& door) {
-    return {{"id", door.id},
-            {"name", door.name.by_language},
-            {"airflow_m3h", decimal(door.airflow_m3h)}};
+    Json json = {{"id", door.id},
+                 {"name", door.name.by_language},
+                 {"airflow_m3h", decimal(door.airflow_m3h)}};
+    if (!door.leads_to.empty()) json["leads_to"] = door.leads_to;
+    if (door.fan) json["fan"] = true;
+    return json;
 }
 
 Json json_of_room(const Room& room) {

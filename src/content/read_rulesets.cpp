@@ -44,6 +44,7 @@ EngineFigures read_engine(NodeReader& reader) {
     EngineFigures engine;
     engine.co_upper_lmin = reader.number("co_upper_lmin", 0.1, 1000);
     engine.burn_kg_h = reader.number("burn_kg_h", 0, 50);
+    engine.cylinder_kg = reader.number("cylinder_kg", 0, 100, engine.cylinder_kg);
     engine.footing = reader.id("footing");
     reader.done();
     return engine;

@@ -110,6 +110,8 @@ Door read_door(NodeReader& reader) {
     door.id = reader.id("id");
     door.name = reader.text("name");
     door.airflow_m3h = reader.number("airflow_m3h", 1, kAirflowMax);
+    door.leads_to = reader.id("leads_to", Need::may);
+    door.fan = reader.flag("fan", false);
     reader.done();
     return door;
 }

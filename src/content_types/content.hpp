@@ -246,6 +246,7 @@ struct Part {
 struct EngineFigures {
     double co_upper_lmin = 0;  // at work, without an in-date tailpipe test
     double burn_kg_h = 0;      // LP gas
+    double cylinder_kg = 0;    // LP gas in a full one; 0: not said
     std::string footing;
 };
 
@@ -337,11 +338,14 @@ struct Shift {
     int end_min = 0;    // may be smaller than start: over midnight; 1440 = midnight
 };
 
-// A door or gate that lets outdoor air in while it is open.
+// A door or gate that lets air through while it is open: outdoor air, or that of another room. It
+// is written in one of its two rooms only. A fan moves air one way while it runs.
 struct Door {
     std::string id;
     Text name;
     double airflow_m3h = 0;  // without wind
+    std::string leads_to;    // room; empty: outdoors
+    bool fan = false;        // blows into what it leads to; as much outdoor air follows
 };
 
 struct Room {

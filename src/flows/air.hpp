@@ -14,6 +14,7 @@ namespace holdpin {
 
 struct RoomAirNow {
     int engines = 0;  // released into the room
+    int beyond = 0;   // released into rooms whose air comes here through doors and fans
     double source_lmin = 0;
     double airflow_m3h = 0;
     std::optional<AirReading> last;      // within the hour

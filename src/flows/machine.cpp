@@ -8,6 +8,7 @@
 #include "flows/plates.hpp"
 #include "flows/rooms.hpp"
 #include "flows/round.hpp"
+#include "flows/work_plan.hpp"
 
 namespace holdpin {
 namespace {
@@ -102,6 +103,11 @@ std::vector<std::string> condition_lines(const Session& session, const MachineFa
         const auto limits = private_text(session.db(), finding.text_hash);
         lines.push_back(finding_title(session, facts.snapshot.machine.plate, finding) + ": " +
                         (limits.ok() ? limits.value().value_or("") : ""));
+    }
+    const Room* room = session.content().room(out.room);
+    if (room == nullptr || facts.snapshot.machine_class == nullptr) return lines;
+    for (std::string& line : work_plan_lines(session, *facts.snapshot.machine_class, *room)) {
+        lines.push_back(std::move(line));
     }
     return lines;
 }

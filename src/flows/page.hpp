@@ -159,6 +159,7 @@ struct NumberBody {
     std::string last;    // "Last value 1 284.6 h"
     std::string remark;
     bool decimal = true;
+    bool sign = false;  // may be below zero; then whole numbers only
     std::string footing;
 };
 

@@ -91,6 +91,8 @@ Result<Page> NumberFlow::page(const Session& session) const {
     body.question = ask_.question;
     body.look = ask_.look;
     body.unit = ask_.unit;
+    body.decimal = !ask_.negative;
+    body.sign = ask_.negative;
     body.remark = remark_;
     page.body = std::move(body);
     page.back = session.back_button();
@@ -102,8 +104,8 @@ Result<Next> NumberFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
     if (action.id != "main") return Next::stay();
     const auto value = parse_decimal(action.arg);
-    if (!value.ok() || value.value() < 0) {
-        remark_ = session.say()("number.unclear");
+    if (!value.ok() || (value.value() < 0 && !ask_.negative)) {
+        remark_ = session.say()(ask_.negative ? "number.unclear-signed" : "number.unclear");
         return Next::stay();
     }
     return then_(session, action.arg);

@@ -91,11 +91,13 @@ class TextFlow final : public Flow {
     ThenText then_;
 };
 
-// A number from the pad; `then` gets it as typed, a decimal number not below 0.
+// A number from the pad; `then` gets it as typed: a decimal number not below 0, or any whole number
+// where the asking says that it may be below 0.
 struct NumberAsk {
     std::string question;
     std::string look;
     std::string unit;
+    bool negative = false;
 };
 class NumberFlow final : public Flow {
   public:

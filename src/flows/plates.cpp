@@ -215,7 +215,7 @@ Result<Snapshot> snapshot_of(const Session& session, const std::string& plate,
     }
     const RoomAirNow air = TRY(air_now(session, s.room, plate));
     s.air = air.forecast;
-    s.engines = air.engines;
+    s.engines = air.engines + air.beyond;
     s.air_least_minutes = session.content().site.air.least_minutes;
     if (air.alarm) {
         s.alarm_ppm = air.alarm->ppm;

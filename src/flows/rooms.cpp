@@ -10,6 +10,7 @@
 #include "flows/estimates.hpp"
 #include "flows/machine.hpp"
 #include "flows/pieces.hpp"
+#include "flows/room_doors.hpp"
 
 namespace holdpin {
 namespace {
@@ -17,17 +18,9 @@ namespace {
 constexpr std::string_view kRoom = "room:";
 constexpr std::string_view kDoor = "door:";
 
-// As it counts now: one that was read open too long ago is to be touched again.
-bool is_open(const Session& session, const std::vector<DoorState>& doors, const std::string& id) {
-    return std::any_of(doors.begin(), doors.end(), [&](const DoorState& door) {
-        return door.id == id &&
-               counts_as_open(door, session.content().site.air, session.now());
-    });
-}
-
 std::string forecast_line(const Session& session, const RoomAirNow& air) {
     const Say say = session.say();
-    if (air.engines == 0) return say("air.no-engine");
+    if (air.engines + air.beyond == 0) return say("air.no-engine");
     if (!air.forecast) return say("air.no-forecast");
     const Args args{{"engines", std::to_string(air.engines)},
                     {"end", ppm_text(air.forecast->end_ppm)},
@@ -37,12 +30,12 @@ std::string forecast_line(const Session& session, const RoomAirNow& air) {
     return say(air.forecast->is_average ? "air.passes-average" : "air.passes-ceiling", args);
 }
 
-Result<Next> set_door(Session& session, const std::string& room, const std::string& door) {
-    const bool open = is_open(session, TRY(doors_of(session.db(), room)), door);
+Result<Next> set_door(Session& session, const SeenDoor& seen) {
+    const bool open = seen.is == DoorIs::open;
     Fact fact;
     fact.kind = "door-set";
     if (session.person()) fact.by = {session.person_id()};
-    fact.data = {{"room", room}, {"door", door}, {"open", !open}};
+    fact.data = {{"room", seen.room}, {"door", seen.door->id}, {"open", !open}};
     TRY(session.book().enter(fact));
     return Next::stay();
 }
@@ -116,6 +109,10 @@ Row forecast_row(const Session& session, const RoomAirNow& air) {
     Row row;
     row.label = forecast_line(session, air);
     row.second = session.say()("air.estimate");
+    if (air.beyond > 0) {
+        row.second = session.say()("joined-air.beyond", {{"count", std::to_string(air.beyond)}}) +
+                     ". " + row.second;
+    }
     const bool passes = air.forecast && air.forecast->minutes_to_level;
     row.mark = passes ? LugState::due : LugState::open;
     return row;
@@ -214,7 +211,6 @@ Result<Page> RoomFlow::page(const Session& session) const {
     const Room* room = session.content().room(room_);
     if (room == nullptr) return Error{ErrorKind::absent, "there is no such room", room_, ""};
     const RoomAirNow air = TRY(air_now(session, room_, plate_));
-    const auto doors = TRY(doors_of(session.db(), room_));
     Page page = session.blank("room-air/" + room_);
     page.middle = say(room->name);
     ListBody body;
@@ -223,15 +219,8 @@ Result<Page> RoomFlow::page(const Session& session) const {
                              : say("air.heading");
     body.remark = say(air.alarm ? "air.alarm-remark" : "air.doors-remark");
     TRY(add_air_rows(session, *room, air, !plate_.empty(), body));
-    for (const Door& door : room->doors) {
-        const bool open = is_open(session, doors, door.id);
-        Row row;
-        row.id = std::string(kDoor) + door.id;
-        row.label = say(door.name);
-        row.second = say(open ? "air.touch-shut" : "air.touch-open");
-        row.word = say(open ? "air.door-open" : "air.door-shut");
-        row.chosen = open;
-        body.rows.push_back(std::move(row));
+    for (const SeenDoor& seen : TRY(doors_seen_from(session, room_))) {
+        body.rows.push_back(door_row(session, seen));
     }
     if (!plate_.empty()) {
         body.rows.push_back(work_row("another", say("air.another"), say("air.another-second"), ""));
@@ -262,10 +251,10 @@ Result<Next> RoomFlow::act(Session& session, const Action& action) {
     if (action.id == "another" && !plate_.empty()) return choose_room(session, plate_);
     if (!action.id.starts_with(kDoor)) return Next::stay();
     const std::string door = action.id.substr(kDoor.size());
-    const Room* room = session.content().room(room_);
-    const bool known = room != nullptr && std::any_of(room->doors.begin(), room->doors.end(),
-                                                      [&](const Door& d) { return d.id == door; });
-    return known ? set_door(session, room_, door) : Result<Next>(Next::stay());
+    for (const SeenDoor& seen : TRY(doors_seen_from(session, room_))) {
+        if (seen.door->id == door) return set_door(session, seen);
+    }
+    return Next::stay();
 }
 
 }  // namespace holdpin

@@ -88,7 +88,7 @@ struct Snapshot {
     std::string room;
     bool room_closed = false;
     std::optional<AirForecast> air;     // with this engine running too; absent: none is made
-    int engines = 0;                    // counted in the room, this one included
+    int engines = 0;                    // counted, this one and those of joined rooms included
     int air_least_minutes = 30;         // a shorter forecast holds
     std::int64_t alarm_ms = 0;
     double alarm_ppm = -1;              // measured, of a running air alarm; below 0: none
