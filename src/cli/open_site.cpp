@@ -67,18 +67,15 @@ Result<void> look_for_doubt(OpenSite& site, const std::string& outside) {
         TRY(look_at_start(*site.db, *site.ledger, site.sealer->key(), outside));
     if (!finding.remark.empty()) complain({ErrorKind::damaged, finding.remark, "", ""});
     if (finding.doubt.empty()) return {};
-    site.ledger_doubt = finding.doubt;
-    site.book->seal_with(nullptr);
-    complain({ErrorKind::damaged, finding.doubt, "ledger",
-              "no machine is handed over; run: holdpin ledger check, and put the newest data "
-              "back"});
+    site.put_in_doubt(finding.doubt);
     return {};
 }
 
 }  // namespace
 
 World OpenSite::world() {
-    World world{content, *book, *pins, clock, random, zone, ledger_doubt.empty(), nullptr};
+    World world{content, *book, *pins, clock, random, zone, ledger_doubt.empty(), nullptr,
+                [this] { return ledger_doubt; }};
     if (data_dir.empty()) return world;
     const auto floor = static_cast<std::uintmax_t>(content.site.policy.disk_floor_mb) * 1'000'000;
     world.disk_ok = [dir = data_dir, floor]() {
@@ -89,6 +86,14 @@ World OpenSite::world() {
     return world;
 }
 
+void OpenSite::put_in_doubt(const std::string& why) {
+    ledger_doubt = why;
+    book->seal_with(nullptr);
+    complain({ErrorKind::damaged, why, "ledger",
+              "no machine is handed over; run: holdpin ledger check, then: holdpin restore with "
+              "the newest backup"});
+}
+
 Result<std::unique_ptr<OpenSite>> assemble(Loaded loaded, SiteParts parts, Clock& clock,
                                            Random& random) {
     const std::string site_id = loaded.content.site.id;
@@ -96,7 +101,7 @@ Result<std::unique_ptr<OpenSite>> assemble(Loaded loaded, SiteParts parts, Clock
     auto site = std::make_unique<OpenSite>(clock, random, zone);
     site->content = std::move(loaded.content);
     site->frozen = std::move(loaded.frozen);
-    site->db = TRY(Database::open(parts.database, {}));
+    site->db = TRY(Database::open(parts.database, {.vfs = parts.vfs, .read_only = false}));
     site->ledger =
         TRY(Ledger::open(*site->db, clock, random, {site_id, parts.key.kiosk_id(), zone}));
     site->sealer = std::make_unique<Sealer>(

@@ -1,5 +1,7 @@
 #include "cli/sheets_only.hpp"
 
+#include "flows/degraded.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -8,7 +10,7 @@ constexpr std::string_view kSheet = "sheet:";
 }  // namespace
 
 SheetsOnly::SheetsOnly(const Content& content, const Error& reason)
-    : content_(content), reason_(reason.sentence()), say_(content.pack, content.site.language) {}
+    : content_(content), reason_(reason), say_(content.pack, content.site.language) {}
 
 Page SheetsOnly::page() {
     Page page;
@@ -27,8 +29,9 @@ Page SheetsOnly::page() {
 Page SheetsOnly::reason_page() const {
     Page page;
     page.id = "records-closed";
-    page.body = MessageBody{LugState::held, say_("records-closed.heading"),
-                            {say_("records-closed.line"), reason_}};
+    std::vector<std::string> lines = degraded_lines(say_, reason_);
+    lines.insert(lines.begin(), say_("records-closed.line"));
+    page.body = MessageBody{LugState::held, say_("records-closed.heading"), std::move(lines)};
     page.help = {"help", say_("bar.help"), "", true, ""};
     return page;
 }

@@ -23,7 +23,7 @@ class SheetsOnly final : public Stage {
     Page sheet_page(const Sheet& sheet) const;
 
     const Content& content_;
-    std::string reason_;
+    Error reason_;
     Say say_;
     bool list_ = false;
     std::string sheet_;  // empty: none is open

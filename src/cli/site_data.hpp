@@ -35,6 +35,8 @@ struct OpenSite {
     std::string ledger_doubt;
 
     World world();
+    // What was found while it is open: from now on nothing is released and nothing sealed.
+    void put_in_doubt(const std::string& why);
 };
 
 struct InitReport {

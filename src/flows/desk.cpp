@@ -26,7 +26,7 @@ Result<Next> show_ledger(Session& session) {
                             {{"code", witness_code(ledger.size(), ledger.root())},
                              {"count", std::to_string(ledger.size())}}));
     }
-    lines.push_back(say(session.world().ledger_ok ? "desk.ledger-ok" : "desk.ledger-doubt"));
+    lines.push_back(say(session.world().ledger_holds() ? "desk.ledger-ok" : "desk.ledger-doubt"));
     lines.push_back(say("desk.ledger-export"));
     lines.push_back(say("about.control"));
     return Next::push(std::make_unique<MessageFlow>(LugState::unasked, say("desk.ledger"),

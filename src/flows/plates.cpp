@@ -223,7 +223,7 @@ Result<Snapshot> snapshot_of(const Session& session, const std::string& plate,
     }
     TRY(add_person(session, s));
     s.clock_ok = TRY(clock_doubt(session.db())) == 0;
-    s.ledger_ok = session.world().ledger_ok;
+    s.ledger_ok = session.world().ledger_holds();
     s.disk_ok = !session.world().disk_ok || session.world().disk_ok();
     return s;
 }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "flows/degraded.hpp"
 #include "flows/emergency.hpp"
 #include "flows/floor.hpp"
 #include "flows/pieces.hpp"
@@ -152,9 +153,10 @@ void Session::apply(Next next) {
 
 // What could not be stored is said, and the work stays where it was.
 void Session::note_failure(const Error& error) {
-    stack_.push_back(std::make_unique<MessageFlow>(
-        LugState::held, say()("failure.heading"),
-        std::vector<std::string>{error.sentence(), say()("failure.nothing-stored")}));
+    std::vector<std::string> lines = degraded_lines(say(), error);
+    lines.insert(lines.begin(), say()("failure.nothing-stored"));
+    stack_.push_back(std::make_unique<MessageFlow>(LugState::held, say()("failure.heading"),
+                                                   std::move(lines)));
 }
 
 // A wall clock before the last entry has been set back: machines are held until it is confirmed.

@@ -23,6 +23,10 @@ struct World {
     const Zone& zone;
     bool ledger_ok = true;              // the check at start held
     std::function<bool()> disk_ok;      // enough room to go on; null: yes
+    // What a check found since the start; empty, or null: nothing.
+    std::function<std::string()> doubt_since = nullptr;
+
+    bool ledger_holds() const { return ledger_ok && (!doubt_since || doubt_since().empty()); }
 };
 
 }  // namespace holdpin

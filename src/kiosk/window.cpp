@@ -215,11 +215,13 @@ void show_in(WindowGlass& glass, Stage& stage, const Clock& clock,
     constexpr std::int64_t kHeartbeatMs = 1000;
     Show show(stage, clock, glass.fonts(), glass.textures());
     int quiet = 0;
+    Beat last = Beat::nothing;
     while (!glass.should_close()) {
         const bool settled = quiet >= kQuietFrames && !show.wants_frame();
         const double rest = static_cast<double>(show.wait_ms(kHeartbeatMs)) / 1000;
-        const bool input = glass.wait_events(settled ? rest : kFrame);
+        const bool input = glass.wait_events(settled && last != Beat::soon ? rest : kFrame);
         const Beat now = beat ? beat() : Beat::nothing;
+        last = now;
         if (now == Beat::stop) {
             return;
         }
@@ -227,7 +229,7 @@ void show_in(WindowGlass& glass, Stage& stage, const Clock& clock,
             show.ask_again();
         }
         const bool due = show.wait_ms(kHeartbeatMs) == 0;
-        if (settled && !input && !due && now == Beat::nothing) {
+        if (settled && !input && !due && now != Beat::ask_again) {
             continue;
         }
         const std::uint64_t before = glass.picture_hash();

@@ -17,7 +17,8 @@ struct GLFWwindow;
 
 namespace holdpin {
 
-enum class Beat { nothing, ask_again, stop };
+// soon: there is work to go on with after the next frame, and nothing new to show.
+enum class Beat { nothing, soon, ask_again, stop };
 
 struct WindowOptions {
     int width = 1280;

@@ -105,8 +105,8 @@ class Ledger {
         Zone zone;
     };
 
-    // Rebuilds the frontier from the stored leaves and checks the last 64 bodies. Error: damaged,
-    // naming the entry.
+    // Takes up the newest kept frontier, holds it against the newest seal and checks the last 64
+    // bodies: the cost does not grow with the ledger. Error: damaged, naming the entry.
     static Result<std::unique_ptr<Ledger>> open(Database& db, Clock& clock, Random& random,
                                                 Place place);
 
@@ -116,10 +116,13 @@ class Ledger {
     // earlier entry), full, failed; then nothing was appended.
     Result<Entry> append(const Fact& fact);
     Result<void> reload();
+    // Reads every leaf and makes the kept frontiers again; reload() does it where they are missing
+    // or are not those that the newest seal covers.
+    Result<void> reread();
 
     std::uint64_t size() const { return frontier_.size(); }
     Hash root() const { return frontier_.root(); }
-    // Of the first `size` entries, from their stored leaves. Error: absent, if there are fewer.
+    // Of the first `size` entries, from the frontier kept below. Error: absent, if there are fewer.
     Result<Hash> root_at(std::uint64_t size);
     const Place& place() const { return place_; }
 
@@ -139,9 +142,8 @@ class Ledger {
     Clock& clock_;
     Random& random_;
     Place place_;
+    Result<bool> fits_newest_seal();
     Frontier frontier_;
-    std::uint64_t noted_size_ = 0;  // of the newest seal when the leaves were last read
-    Hash noted_root_{};
 };
 
 }  // namespace holdpin

@@ -1,0 +1,25 @@
+#include "flows/degraded.hpp"
+
+namespace holdpin {
+namespace {
+
+const char* key_of(ErrorKind kind) {
+    switch (kind) {
+        case ErrorKind::full: return "degraded.full";
+        case ErrorKind::read_only: return "degraded.read-only";
+        case ErrorKind::damaged: return "degraded.damaged";
+        case ErrorKind::failed: return "degraded.failed";
+        default: return nullptr;
+    }
+}
+
+}  // namespace
+
+std::vector<std::string> degraded_lines(const Say& say, const Error& error) {
+    const char* key = key_of(error.kind);
+    if (key == nullptr) return {error.sentence()};
+    return {say(key), say("degraded.paper"),
+            say("degraded.reason", {{"reason", error.sentence()}})};
+}
+
+}  // namespace holdpin
