@@ -52,6 +52,7 @@ Json json_of_air(const AirPolicy& air) {
             {"least_minutes", air.least_minutes},
             {"doors_minutes", air.doors_minutes},
             {"tailpipe_months", air.tailpipe_months},
+            {"symptoms_minutes", air.symptoms_minutes},
             {"footing", air.footing}};
 }
 

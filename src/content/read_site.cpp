@@ -59,6 +59,7 @@ AirPolicy read_air(NodeReader& reader) {
     air.least_minutes = reader.whole("least_minutes", {1, 480}, usual.least_minutes);
     air.doors_minutes = reader.whole("doors_minutes", {1, 480}, usual.doors_minutes);
     air.tailpipe_months = reader.whole("tailpipe_months", {1, 24}, usual.tailpipe_months);
+    air.symptoms_minutes = reader.whole("symptoms_minutes", {1, 1440}, usual.symptoms_minutes);
     air.footing = reader.id("footing", footing_need(air.average_ppm));
     reader.done();
     return air;

@@ -433,6 +433,7 @@ struct AirPolicy {
     int least_minutes = 30;     // a shorter forecast holds the machine
     int doors_minutes = 30;     // after that a door counts as shut until it is read again
     int tailpipe_months = 6;    // how long a tailpipe test counts
+    int symptoms_minutes = 60;  // within which two people ill in a room are an alarm
     std::string footing;
 };
 

@@ -135,6 +135,14 @@ Result<RoomAirNow> air_now(const Session& session, const std::string& room_id,
     return air;
 }
 
+std::string alarm_line(const Session& session, const AirAlarm& alarm) {
+    const Say say = session.say();
+    const bool measured = alarm.cause == AlarmCause::reading;
+    const std::string why = say("alarm.cause-" + std::string(name_of(alarm.cause)));
+    return say("air.alarm", {{"ppm", measured ? ppm_text(alarm.ppm) : why},
+                             {"time", session.clock(alarm.at_ms)}});
+}
+
 std::string ppm_text(double ppm) { return fmt::format("{:.4g}\u00a0ppm", ppm); }
 
 }  // namespace holdpin

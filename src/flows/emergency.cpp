@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <array>
 
+#include "flows/air_alarm.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
+#include "flows/symptoms.hpp"
+#include "records/alarms.hpp"
 
 namespace holdpin {
 namespace {
@@ -12,6 +15,8 @@ namespace {
 constexpr std::string_view kSheet = "sheet:";
 constexpr std::string_view kMachine = "report:";
 constexpr std::string_view kWhat = "what:";
+constexpr std::string_view kAlarm = "alarm:";
+constexpr std::string_view kSheetOfAlarm = "carbon-monoxide";
 
 // What people report, and what kind of trouble that is.
 struct Trouble {
@@ -122,11 +127,16 @@ Result<Page> EmergencyFlow::page(const Session& session) const {
     Page page = session.blank("emergency");
     page.middle = say("bar.help");
     GridBody body;
+    for (const AirAlarm& alarm : TRY(standing_alarms(session.db()))) {
+        body.tiles.push_back({std::string(kAlarm) + alarm.room,
+                              say("alarm.tile", {{"room", session.room_name(alarm.room)}}), "",
+                              "sheet-co", {}, true, ""});
+    }
     std::vector<Sheet> sheets = session.pack().sheets;
     std::sort(sheets.begin(), sheets.end(),
               [](const Sheet& a, const Sheet& b) { return a.order < b.order; });
     for (const Sheet& sheet : sheets) {
-        if (sheet.id == "no-start") continue;
+        if (sheet.id == "no-start" || sheet.id == "symptoms") continue;
         Tile tile;
         tile.id = std::string(kSheet) + sheet.id;
         tile.label = say(sheet.title);
@@ -135,6 +145,8 @@ Result<Page> EmergencyFlow::page(const Session& session) const {
     }
     body.tiles.push_back(
         {"no-start", say("emergency.no-start"), "", "sheet-no-start", {}, true, ""});
+    body.tiles.push_back(
+        {"symptoms", say("symptoms.tile"), "", "sheet-symptoms", {}, true, ""});
     page.body = std::move(body);
     page.back = session.back_button();
     page.help = {};
@@ -146,20 +158,23 @@ Result<Next> EmergencyFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
     if (action.id == "report") return Next::push(report_flow(session, ReportKind::problem));
     if (action.id == "no-start") return Next::push(report_flow(session, ReportKind::no_start));
+    if (action.id == "symptoms") return Next::push(choose_ill_room(session));
+    if (action.id.starts_with(kAlarm)) {
+        return Next::push(std::make_unique<AirAlarmFlow>(action.id.substr(kAlarm.size())));
+    }
     if (action.id.starts_with(kSheet)) {
         return Next::push(std::make_unique<SheetFlow>(action.id.substr(kSheet.size())));
     }
     return Next::stay();
 }
 
-Result<Page> SheetFlow::page(const Session& session) const {
-    const Sheet* sheet = session.pack().sheet(sheet_);
+Result<Page> sheet_page(const Session& session, const std::string& id) {
+    const Sheet* sheet = session.pack().sheet(id);
     if (sheet == nullptr) {
-        return Error{ErrorKind::absent, "this sheet is not in the content", sheet_,
-                     "tell the author"};
+        return Error{ErrorKind::absent, "this sheet is not in the content", id, "tell the author"};
     }
     const Say say = session.say();
-    Page page = session.blank("sheet/" + sheet_);
+    Page page = session.blank("sheet/" + id);
     page.middle =
         say("sheet.emergency-number", {{"number", session.content().site.emergency_number}});
     SheetBody body;
@@ -174,12 +189,25 @@ Result<Page> SheetFlow::page(const Session& session) const {
     page.body = std::move(body);
     page.back = session.back_button();
     page.help = {};
-    page.main = {"report", say("emergency.report"), say("emergency.report-second"), true, ""};
+    return page;
+}
+
+Result<Page> SheetFlow::page(const Session& session) const {
+    const Say say = session.say();
+    Page page = TRY(sheet_page(session, sheet_));
+    if (sheet_ == kSheetOfAlarm) {
+        page.main = {"air-alarm", say("alarm.button"), say("alarm.button-second"), true, ""};
+    } else {
+        page.main = {"report", say("emergency.report"), say("emergency.report-second"), true, ""};
+    }
     return page;
 }
 
 Result<Next> SheetFlow::act(Session& session, const Action& action) {
     if (action.id == "report") return Next::push(report_flow(session, ReportKind::problem));
+    if (action.id == "air-alarm" && sheet_ == kSheetOfAlarm) {
+        return Next::push(choose_alarm_room(session));
+    }
     return Next::back();
 }
 

@@ -15,6 +15,9 @@ class EmergencyFlow final : public Flow {
     Result<Next> act(Session& session, const Action& action) override;
 };
 
+// A sheet with its back button and without a main action.
+Result<Page> sheet_page(const Session& session, const std::string& sheet);
+
 class SheetFlow final : public Flow {
   public:
     explicit SheetFlow(std::string sheet) : sheet_(std::move(sheet)) {}

@@ -6,6 +6,7 @@
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 #include "flows/round.hpp"
+#include "flows/symptoms.hpp"
 
 namespace holdpin {
 namespace {
@@ -62,6 +63,12 @@ Result<std::unique_ptr<Flow>> tell_outcomes(Session& session, const std::string&
         LugState::open, session.say()("told.heading"), std::move(lines)));
 }
 
+// What somebody who comes to the kiosk touches first.
+bool is_coming(const Action& action) {
+    return action.id == "sign-on" || action.id == "scan" || action.id == "desk" ||
+           action.id.starts_with("machine:");
+}
+
 }  // namespace
 
 Result<Page> FloorFlow::page(const Session& session) const {
@@ -92,6 +99,11 @@ Result<Page> FloorFlow::page(const Session& session) const {
 Result<Next> FloorFlow::act(Session& session, const Action& action) {
     if (action.id == "sign-off") return Next::sign_off();
     if (action.id == "language") session.set_language(other_language(session));
+    if (!session.person() && is_coming(action)) {
+        if (auto asked = TRY(mid_shift_question(session, action))) {
+            return Next::push(std::move(asked));
+        }
+    }
     if (action.id == "desk") return open_desk(session);
     if (action.id == "scan" && !session.person()) return sign_on_scanned(session, action.arg);
     if (action.id == "sign-on") {

@@ -74,6 +74,9 @@ std::int64_t minutes_of(const Snapshot& s, const Hold& hold) {
 // A forecast may be held against the average of eight hours: then the words say so.
 std::string level_text(const Session& session, const Snapshot& s, const Hold& hold) {
     std::string text = ppm_text(static_cast<double>(hold.limit));
+    if (hold.code == HoldCode::air_alarm) {
+        return session.say()("alarm.cause-" + std::string(name_of(s.alarm_cause)), {{"ppm", text}});
+    }
     const bool average = hold.code == HoldCode::room_air && s.air && s.air->is_average;
     return average ? session.say()("air.average", {{"level", text}}) : text;
 }
@@ -220,6 +223,7 @@ Result<Snapshot> snapshot_of(const Session& session, const std::string& plate,
     if (air.alarm) {
         s.alarm_ppm = air.alarm->ppm;
         s.alarm_ms = air.alarm->at_ms;
+        s.alarm_cause = air.alarm->cause;
     }
     TRY(add_person(session, s));
     s.clock_ok = TRY(clock_doubt(session.db())) == 0;

@@ -4,11 +4,11 @@
 #include <cmath>
 
 #include "flows/air.hpp"
-#include "flows/air_reading.hpp"
+#include "flows/air_alarm.hpp"
 #include "flows/desk.hpp"
-#include "flows/emergency.hpp"
 #include "flows/estimates.hpp"
 #include "flows/machine.hpp"
+#include "flows/meter_reading.hpp"
 #include "flows/pieces.hpp"
 #include "flows/room_doors.hpp"
 
@@ -38,58 +38,6 @@ Result<Next> set_door(Session& session, const SeenDoor& seen) {
     fact.data = {{"room", seen.room}, {"door", seen.door->id}, {"open", !open}};
     TRY(session.book().enter(fact));
     return Next::stay();
-}
-
-// A reading becomes an exposure record, zero or not; what it means for the room follows at once.
-Result<Next> enter_reading(Session& session, const std::string& room, const std::string& ppm,
-                           const std::string& instrument) {
-    const double value = TRY(parse_decimal(ppm));
-    const AirPolicy& policy = session.content().site.air;
-    std::vector<Fact> facts;
-    facts.push_back(TRY(session.signed_fact(
-        "air-read", session.person_id(), "read-the-meter",
-        {{"room", room}, {"ppm", ppm}, {"instrument", instrument}, {"source", "typed"},
-         {"present", TRY(people_in(session.db(), room, session.now()))}})));
-    const bool alarm = policy.ceiling_ppm > 0 && value >= policy.ceiling_ppm;
-    if (TRY(raises_alarm(session.world(), room, value))) {
-        facts.push_back(air_alarm_fact(room, ppm, session.person_id()));
-    }
-    const bool ends = TRY(air_alarm_of(session.db(), room)) && value < policy.average_ppm &&
-                      session.may(Right::return_to_service);
-    if (ends) {
-        Fact fact;
-        fact.kind = "air-alarm-lifted";
-        fact.by = {session.person_id()};
-        fact.data = {{"room", room}, {"ppm", ppm}};
-        facts.push_back(std::move(fact));
-    }
-    TRY(session.book().enter(std::move(facts)));
-    if (alarm) return Next::done(std::make_unique<SheetFlow>("carbon-monoxide"));
-    return Next::done();
-}
-
-Result<Next> read_meter(Session& session, const std::string& room) {
-    const Say say = session.say();
-    return Next::push(std::make_unique<NumberFlow>(
-        "air/reading/" + room, NumberAsk{say("air.ask"), say("air.look"), "ppm"},
-        [room](Session& s, const std::string& ppm) -> Result<Next> {
-            TextBody body;
-            body.heading = s.say()("air.instrument");
-            body.hint = s.say()("air.instrument-hint");
-            body.codes = true;
-            body.most = 24;
-            return Next::push(std::make_unique<TextFlow>(
-                "air/instrument/" + room, std::move(body),
-                [room, ppm](Session& t, const std::string& instrument) -> Result<Next> {
-                    const Say words = t.say();
-                    return Next::push(std::make_unique<SignFlow>(
-                        *t.person(), words("air.sign"),
-                        words("air.meaning", {{"room", t.room_name(room)}, {"ppm", ppm}}),
-                        [room, ppm, instrument](Session& u) {
-                            return enter_reading(u, room, ppm, instrument);
-                        }));
-                }));
-        }));
 }
 
 Result<Next> set_room(Session& session, const std::string& room) {
@@ -214,10 +162,12 @@ Result<Page> RoomFlow::page(const Session& session) const {
     Page page = session.blank("room-air/" + room_);
     page.middle = say(room->name);
     ListBody body;
-    body.heading = air.alarm ? say("air.alarm", {{"ppm", ppm_text(air.alarm->ppm)},
-                                                 {"time", session.clock(air.alarm->at_ms)}})
-                             : say("air.heading");
+    body.heading = air.alarm ? alarm_line(session, *air.alarm) : say("air.heading");
     body.remark = say(air.alarm ? "air.alarm-remark" : "air.doors-remark");
+    if (air.alarm) {
+        body.rows.push_back(
+            work_row("alarm", say("alarm.go-on"), say("alarm.go-on-second"), ""));
+    }
     TRY(add_air_rows(session, *room, air, !plate_.empty(), body));
     for (const SeenDoor& seen : TRY(doors_seen_from(session, room_))) {
         body.rows.push_back(door_row(session, seen));
@@ -241,7 +191,14 @@ Result<Page> RoomFlow::page(const Session& session) const {
 
 Result<Next> RoomFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
-    if (action.id == "reading" && session.person()) return read_meter(session, room_);
+    if (action.id == "reading" && session.person()) {
+        return ask_reading(session, room_, [](Session&, const ReadingDone&) -> Result<Next> {
+            return Next::done();
+        });
+    }
+    if (action.id == "alarm" && TRY(air_alarm_of(session.db(), room_))) {
+        return Next::push(std::make_unique<AirAlarmFlow>(room_));
+    }
     if (action.id == "estimates" && session.person()) {
         return Next::push(std::make_unique<EstimatesFlow>(room_));
     }

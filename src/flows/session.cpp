@@ -4,10 +4,12 @@
 
 #include <algorithm>
 
+#include "flows/air_alarm.hpp"
 #include "flows/degraded.hpp"
 #include "flows/emergency.hpp"
 #include "flows/floor.hpp"
 #include "flows/pieces.hpp"
+#include "records/alarms.hpp"
 
 namespace holdpin {
 
@@ -123,7 +125,27 @@ void Session::sign_off() {
     person_.reset();
     desk_open_ = false;
     language_ = content().site.language;
-    stack_.resize(1);
+    close_work();
+}
+
+// Down to the floor, but for what goes on without anybody.
+void Session::close_work() {
+    const auto over = std::remove_if(stack_.begin() + 1, stack_.end(), [](const auto& flow) {
+        return !flow->outlives_session();
+    });
+    stack_.erase(over, stack_.end());
+}
+
+// An air alarm comes up by itself, over any page; what lies under it stays as it is. After a start
+// those that still stand come up again. Records that cannot be read are for the page to tell.
+void Session::show_new_alarms() {
+    const auto alarms = standing_alarms(db());
+    if (!alarms) return;
+    for (const AirAlarm& alarm : alarms.value()) {
+        if (alarm.entry <= alarms_shown_) continue;
+        alarms_shown_ = alarm.entry;
+        stack_.push_back(std::make_unique<AirAlarmFlow>(alarm.room));
+    }
 }
 
 void Session::apply(Next next) {
@@ -144,7 +166,7 @@ void Session::apply(Next next) {
             if (next.flow) stack_.push_back(std::move(next.flow));
             break;
         case Next::Way::unwind:
-            stack_.resize(1);
+            close_work();
             if (next.flow) stack_.push_back(std::move(next.flow));
             break;
         case Next::Way::sign_off: sign_off(); break;
@@ -184,6 +206,7 @@ void Session::act(const Action& action) {
 Page Session::page() {
     const std::int64_t idle_ms = content().site.policy.idle_seconds * 1000LL;
     if (person_ && now() - touched_ms_ >= idle_ms) sign_off();
+    show_new_alarms();
     auto made = stack_.back()->page(*this);
     if (!made) {
         note_failure(made.error());

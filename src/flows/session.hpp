@@ -53,6 +53,8 @@ class Flow {
     virtual Result<Next> act(Session& session, const Action& action) = 0;
     // A piece that other flows are put together from; `Next::done` takes it away.
     virtual bool is_piece() const { return false; }
+    // Stays on the stack when whoever was signed on is gone.
+    virtual bool outlives_session() const { return false; }
 };
 
 class Session {
@@ -106,7 +108,9 @@ class Session {
   private:
     void apply(Next next);
     void sign_off();
+    void close_work();
     void note_failure(const Error& error);
+    void show_new_alarms();
     Result<void> watch_clock();
     Page idle_watch(Page page) const;
 
@@ -116,6 +120,7 @@ class Session {
     bool desk_open_ = false;
     bool night_toggled_ = false;
     std::int64_t touched_ms_ = 0;
+    std::int64_t alarms_shown_ = 0;  // the entry of the newest air alarm that came up
     std::vector<std::unique_ptr<Flow>> stack_;
 };
 

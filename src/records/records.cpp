@@ -288,14 +288,6 @@ Result<std::optional<AirReading>> last_air_reading(Database& db, std::string_vie
     return std::optional(TRY(reading_row(query)));
 }
 
-Result<std::optional<AirAlarm>> air_alarm_of(Database& db, std::string_view room) {
-    Query query = db.query("SELECT ppm, at_ms, entry FROM s_alarm WHERE room=?");
-    query.bind(room);
-    if (!TRY(query.next())) return std::optional<AirAlarm>();
-    return std::optional(
-        AirAlarm{TRY(parse_decimal(query.text(0))), query.integer(1), query.integer(2)});
-}
-
 Result<std::vector<std::string>> machines_out_in(Database& db, std::string_view room) {
     Query query = db.query("SELECT machine FROM s_release WHERE room=? AND returned=0");
     query.bind(room);

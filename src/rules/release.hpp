@@ -10,6 +10,7 @@
 
 #include "content_types/content.hpp"
 #include "rules/air.hpp"
+#include "rules/air_alarm.hpp"
 #include "rules/holds.hpp"
 #include "rules/qualification.hpp"
 #include "rules/shifts.hpp"
@@ -91,7 +92,8 @@ struct Snapshot {
     int engines = 0;                    // counted, this one and those of joined rooms included
     int air_least_minutes = 30;         // a shorter forecast holds
     std::int64_t alarm_ms = 0;
-    double alarm_ppm = -1;              // measured, of a running air alarm; below 0: none
+    double alarm_ppm = -1;              // of a running alarm, 0: not measured; below 0: none stands
+    AlarmCause alarm_cause = AlarmCause::reading;
     std::string round_digest;  // of the round content adopted now
     const Pack* pack = nullptr;
     SitePolicy policy;

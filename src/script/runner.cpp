@@ -143,6 +143,7 @@ Result<void> Runner::sign_on(const std::string& badge) {
     const auto* floor = std::get_if<FloorBody>(&page.body);
     if (floor == nullptr || floor->large.id.empty()) return unmet("nobody can sign on here");
     TRY(tap(floor->large.id));
+    while (hands_.page().id.starts_with("symptoms-asked/")) TRY(tap("ill:nobody"));
     TRY(enter(badge));
     if (std::holds_alternative<PinBody>(hands_.page().body)) return enter_pin_of(badge);
     return {};

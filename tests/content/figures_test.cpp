@@ -77,6 +77,7 @@ TEST_CASE("levels, cylinders, doors, meters and tailpipe tests of a site are rea
     CHECK(site.air.least_minutes == 20);
     CHECK(site.air.doors_minutes == 15);
     CHECK(site.air.tailpipe_months == 3);
+    CHECK(site.air.symptoms_minutes == 45);
     CHECK(site.air.footing == "common-practice");
     CHECK(site.cylinders.limit_kg == 136);
     CHECK(site.cylinders.first_years == 11);

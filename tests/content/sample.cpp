@@ -274,6 +274,7 @@ ceiling_ppm = 100.5
 least_minutes = 20
 doors_minutes = 15
 tailpipe_months = 3
+symptoms_minutes = 45
 footing = "common-practice"
 [cylinders]
 limit_kg = 136.0

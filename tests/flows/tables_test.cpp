@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/text.hpp"
+#include "flows/air_alarm.hpp"
 #include "flows/findings.hpp"
 #include "flows/guide.hpp"
 #include "flows/round.hpp"
@@ -154,6 +155,62 @@ std::string word(FindingGuard guard) {
     return "?";
 }
 
+std::string word(AlarmState state) {
+    switch (state) {
+        case AlarmState::leaving:
+            return "leaving";
+        case AlarmState::counting:
+            return "counting";
+        case AlarmState::missing:
+            return "missing";
+        case AlarmState::airing:
+            return "airing";
+        case AlarmState::entering:
+            return "entering";
+        case AlarmState::lifted:
+            return "lifted";
+    }
+    return "?";
+}
+
+std::string word(AlarmEvent event) {
+    switch (event) {
+        case AlarmEvent::next:
+            return "next";
+        case AlarmEvent::tick:
+            return "tick";
+        case AlarmEvent::counted:
+            return "counted";
+        case AlarmEvent::door:
+            return "door";
+        case AlarmEvent::engine:
+            return "engine";
+        case AlarmEvent::enter:
+            return "enter";
+        case AlarmEvent::withdraw:
+            return "withdraw";
+        case AlarmEvent::read:
+            return "read";
+    }
+    return "?";
+}
+
+std::string word(AlarmGuard guard) {
+    switch (guard) {
+        case AlarmGuard::always:
+            return "-";
+        case AlarmGuard::all_seen:
+            return "all seen";
+        case AlarmGuard::missing:
+            return "missing";
+        case AlarmGuard::stays:
+            return "stays";
+        case AlarmGuard::lifts:
+            return "lifts";
+    }
+    return "?";
+}
+
 // One row in words. The states come in the order of the enumeration, the last one ends the flow.
 struct WordRow {
     std::string from, event, guard, to, entry;
@@ -183,6 +240,8 @@ std::vector<WordTable> all_tables() {
         in_words("round", kRoundTable, RoundState::asking, RoundState::done, "round.hpp"),
         in_words("finding", kFindingTable, FindingStage::open, FindingStage::closed,
                  "findings.hpp"),
+        in_words("air alarm", kAirAlarmTable, AlarmState::leaving, AlarmState::lifted,
+                 "air_alarm.hpp"),
     };
 }
 
@@ -291,6 +350,7 @@ TEST_CASE("no two rows of a flow answer the same state, event and guard") {
     CHECK(all_different(kGuideTable));
     CHECK(all_different(kRoundTable));
     CHECK(all_different(kFindingTable));
+    CHECK(all_different(kAirAlarmTable));
 }
 
 TEST_CASE("no row is hidden behind an earlier one that always holds") {
@@ -309,6 +369,7 @@ TEST_CASE("no row is hidden behind an earlier one that always holds") {
     CHECK_FALSE(hidden(kGuideTable));
     CHECK_FALSE(hidden(kRoundTable));
     CHECK_FALSE(hidden(kFindingTable));
+    CHECK_FALSE(hidden(kAirAlarmTable));
 }
 
 TEST_CASE("the table in a header's comment names the states, events and steps of the flow") {
@@ -366,5 +427,26 @@ TEST_CASE("a guide signs nothing for a quiz that was failed") {
     for (const auto& row : kGuideTable) {
         if (row.from == GuideState::failed) CHECK(row.event == GuideEvent::again);
         if (row.to == GuideState::done) CHECK(row.from == GuideState::passed);
+    }
+}
+
+TEST_CASE("an air alarm is ended only by a reading, after heads were counted with nobody missing") {
+    const WordTable table = all_tables().back();
+    REQUIRE(table.name == "air alarm");
+    for (const auto& row : kAirAlarmTable) {
+        if (row.to != AlarmState::lifted) continue;
+        CHECK(row.from == AlarmState::entering);
+        CHECK(row.event == AlarmEvent::read);
+        CHECK(row.guard == AlarmGuard::lifts);
+        CHECK(row.entry == "air-alarm-lifted");
+    }
+    const auto without = [&](const char* guard) {
+        return reached(table, table.first, [&](const WordRow& row) { return row.guard != guard; });
+    };
+    CHECK_FALSE(without("all seen").contains("airing"));
+    CHECK_FALSE(without("all seen").contains("lifted"));
+    // From the missing there is one way only: back to counting.
+    for (const WordRow& row : table.rows) {
+        if (row.from == "missing") CHECK(row.to == "counting");
     }
 }
