@@ -61,6 +61,8 @@ int run_rehearse(const Common& common, const std::vector<std::string>& scripts);
 
 struct DriveOptions {
     std::string script;
+    std::string data;              // a site on the disk; empty: a new one in memory
+    bool tell = false;             // after each act, how many entries are on the disk
     std::string out = "out";       // where pictures go
     std::string records;           // where the records go afterwards; empty: nowhere
     bool without_display = false;  // everything but the pictures

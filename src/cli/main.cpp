@@ -208,6 +208,11 @@ void add_scripts(CLI::App& app, Asked& asked) {
         ->type_name("DIR");
     drive->add_option("--records", asked.drive.records, "export the records into a new folder")
         ->type_name("DIR");
+    drive->add_option("--data", asked.drive.data, "a site on the disk in place of a new one")
+        ->type_name("DIR");
+    drive->add_option("--seal-copy", asked.common.seal_copies, "with --data: folder for the seal")
+        ->type_name("DIR");
+    drive->add_flag("--tell", asked.drive.tell, "say after each act how many entries are stored");
     drive->add_flag("--every-page", asked.drive.every_page, "a picture of every page");
     drive->add_flag("--audit", asked.drive.audit, "judge the layout of every screen");
     drive->add_flag("--without-display", asked.drive.without_display, "and without pictures");

@@ -15,17 +15,24 @@ std::string site_of(const Script& script, const ContentDirs& dirs) {
 
 }  // namespace
 
-Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const ContentDirs& dirs) {
+Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const ContentDirs& dirs,
+                                                const ScriptData& data) {
     auto opened = std::make_unique<ScriptSite>();
     Faults faults;
     opened->script = read_script(path, TRY(read_file(path)), faults);
     TRY(refuse_faults(faults));
     const Script& script = opened->script;
-    Loaded loaded = load_content(dirs.content, dirs.assets, site_of(script, dirs));
+    const std::string from = data.dir.empty() ? site_of(script, dirs) : data.dir + "/site";
+    Loaded loaded = load_content(dirs.content, dirs.assets, from);
     TRY(refuse_faults(loaded.faults));
     if (!script.language.empty()) loaded.content.site.language = script.language;
     const Zone zone = TRY(Zone::load(loaded.content.site.zone));
     opened->clock.set_wall(zone.instant(script.date, script.minute_of_day));
+    if (!data.dir.empty()) {
+        opened->site = TRY(open_site(data.dir, dirs, opened->clock, opened->random, PinCost::least,
+                                     data.seal_copies));
+        return opened;
+    }
     opened->site = TRY(in_memory_site(std::move(loaded), opened->clock, opened->random));
     return opened;
 }

@@ -35,6 +35,7 @@ RunReport Runner::run(const Script& script) {
             break;
         }
         ++report.acts;
+        if (told_) told_(act);
     }
     report.entries = world_.book.ledger().size() - first;
     return report;
