@@ -26,6 +26,7 @@ Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const C
     Loaded loaded = load_content(dirs.content, dirs.assets, from);
     TRY(refuse_faults(loaded.faults));
     if (!script.language.empty()) loaded.content.site.language = script.language;
+    if (!script.units.empty()) loaded.content.site.units = script.units;
     const Zone zone = TRY(Zone::load(loaded.content.site.zone));
     opened->clock.set_wall(zone.instant(script.date, script.minute_of_day));
     if (!data.dir.empty()) {

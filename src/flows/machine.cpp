@@ -106,9 +106,8 @@ std::vector<std::string> condition_lines(const Session& session, const MachineFa
     }
     const Room* room = session.content().room(out.room);
     if (room == nullptr || facts.snapshot.machine_class == nullptr) return lines;
-    for (std::string& line : work_plan_lines(session, *facts.snapshot.machine_class, *room)) {
-        lines.push_back(std::move(line));
-    }
+    std::string plan = work_plan_line(session, *facts.snapshot.machine_class, *room);
+    if (!plan.empty()) lines.push_back(std::move(plan));
     return lines;
 }
 

@@ -33,19 +33,16 @@ std::optional<WorkPlan> work_plan(const MachineClass& machine_class, const Room&
                     std::ceil(run.value().hours * 60)};
 }
 
-std::vector<std::string> work_plan_lines(const Session& session, const MachineClass& machine_class,
-                                         const Room& room) {
+std::string work_plan_line(const Session& session, const MachineClass& machine_class,
+                           const Room& room) {
     const auto plan = work_plan(machine_class, room);
-    if (!plan) return {};
-    const Say say = session.say();
+    if (!plan) return "";
     const Units units(session.content().site.units == "us");
-    const Args args{{"area", units.text(Quantity::area, room.area_m2)},
-                    {"fills", std::to_string(plan->fills)},
-                    {"drains", std::to_string(plan->drains)},
-                    {"cylinders", std::to_string(plan->cylinders)},
-                    {"time", units.text(Quantity::minutes, plan->minutes)}};
-    return {say(plan->cylinders > 0 ? "work-plan.with-gas" : "work-plan.without-gas", args),
-            say("work-plan.time", args)};
+    return session.say()(plan->cylinders > 0 ? "work-plan.with-gas" : "work-plan.without-gas",
+                         {{"area", units.text(Quantity::area, room.area_m2)},
+                          {"fills", std::to_string(plan->fills)},
+                          {"drains", std::to_string(plan->drains)},
+                          {"cylinders", std::to_string(plan->cylinders)}});
 }
 
 }  // namespace holdpin

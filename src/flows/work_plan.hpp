@@ -2,8 +2,8 @@
 // from the figures of the class and the floor of the room. A planning estimate: the gauges decide.
 #pragma once
 
+#include <optional>
 #include <string>
-#include <vector>
 
 #include "flows/session.hpp"
 
@@ -13,14 +13,14 @@ struct WorkPlan {
     int fills = 0;
     int drains = 0;
     int cylinders = 0;  // full ones, the one under way counted; 0: not said, or no engine
-    double minutes = 0;
+    double minutes = 0;  // of driving; turns, filling and breaks come on top
 };
 // Absent where the class cleans nothing, or the room does not say its floor, or the figures are
 // outside what the sum holds for.
 std::optional<WorkPlan> work_plan(const MachineClass& machine_class, const Room& room);
 
-// None, or two short ones.
-std::vector<std::string> work_plan_lines(const Session& session, const MachineClass& machine_class,
-                                         const Room& room);
+// One short line for the turned plate; empty: there is none.
+std::string work_plan_line(const Session& session, const MachineClass& machine_class,
+                           const Room& room);
 
 }  // namespace holdpin
