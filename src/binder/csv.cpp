@@ -12,6 +12,27 @@ bool is_formula(std::string_view cell) {
     return !cell.empty() && std::string_view("=+-@\t\r").find(cell.front()) != cell.npos;
 }
 
+// "-12.5" may stand as it is: a spreadsheet shows it as it is written.
+bool is_plain_number(std::string_view cell) {
+    if (cell.starts_with('-')) cell.remove_prefix(1);
+    return !cell.empty() && cell.find_first_not_of("0123456789.") == cell.npos;
+}
+
+void add_cell(std::string& text, std::string_view cell) {
+    const bool shielded = is_formula(cell) && !is_plain_number(cell);
+    if (cell.find_first_of(",\"\r\n") == cell.npos) {
+        if (shielded) text += '\'';
+        text += cell;
+        return;
+    }
+    text += shielded ? "\"'" : "\"";
+    for (const char c : cell) {
+        if (c == '"') text += '"';
+        text += c;
+    }
+    text += '"';
+}
+
 Error bad_csv(int line, std::string what) {
     return {ErrorKind::invalid, std::move(what), "line " + std::to_string(line),
             "write the table as RFC 4180 says"};
@@ -74,41 +95,12 @@ class CsvScanner {
 
 }  // namespace
 
-CsvWriter::CsvWriter(const std::vector<std::string_view>& header) {
-    for (const auto name : header) plain(name);
-    end_row();
-}
-
-void CsvWriter::cell(std::string_view cell) {
-    if (row_started_) bytes_ += ',';
-    row_started_ = true;
-    if (cell.find_first_of(",\"\r\n") == cell.npos) {
-        bytes_ += cell;
-        return;
+void add_csv_row(std::string& text, const std::vector<std::string>& cells) {
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        if (i > 0) text += ',';
+        add_cell(text, cells[i]);
     }
-    bytes_ += '"';
-    for (const char c : cell) {
-        if (c == '"') bytes_ += '"';
-        bytes_ += c;
-    }
-    bytes_ += '"';
-}
-
-CsvWriter& CsvWriter::text(std::string_view words) {
-    cell(is_formula(words) ? "'" + std::string(words) : std::string(words));
-    return *this;
-}
-
-CsvWriter& CsvWriter::number(std::int64_t value) { return plain(std::to_string(value)); }
-
-CsvWriter& CsvWriter::plain(std::string_view digits) {
-    cell(digits);
-    return *this;
-}
-
-void CsvWriter::end_row() {
-    bytes_ += "\r\n";
-    row_started_ = false;
+    text += "\r\n";
 }
 
 Result<std::vector<CsvRow>> read_csv(std::string_view text) {

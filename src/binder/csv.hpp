@@ -2,7 +2,6 @@
 // Written so that a spreadsheet shows a cell and never runs it; read strictly, with line numbers.
 #pragma once
 
-#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -11,24 +10,9 @@
 
 namespace holdpin {
 
-class CsvWriter {
-  public:
-    explicit CsvWriter(const std::vector<std::string_view>& header);
-
-    // A cell that begins like a formula (= + - @ tab, carriage return) gets an apostrophe in front.
-    CsvWriter& text(std::string_view cell);
-    CsvWriter& number(std::int64_t value);
-    // Digits that are written as they are: "1284.6", "2026-11-25".
-    CsvWriter& plain(std::string_view cell);
-    void end_row();
-
-    const std::string& bytes() const { return bytes_; }
-
-  private:
-    void cell(std::string_view cell);
-    std::string bytes_;
-    bool row_started_ = false;
-};
+// Adds a row and its line end. A cell that begins with = + - @, a tab or a carriage return and is
+// no plain number gets an apostrophe in front.
+void add_csv_row(std::string& text, const std::vector<std::string>& cells);
 
 struct CsvRow {
     int line = 0;  // from 1, where the row begins

@@ -29,6 +29,7 @@ struct KioskOptions {
     int height = 800;
     double px_per_mm = 0;    // 0: the usual one of the size
     bool pointer = false;
+    std::vector<std::string> binder_folders = {};  // where binders may be put, beside USB sticks
 };
 int run_kiosk(const Common& common, const KioskOptions& options);
 
@@ -39,7 +40,15 @@ int run_people_import(const Common& common, const std::string& csv);
 int run_air_import(const Common& common, const std::string& log, const std::string& room,
                    const std::string& instrument);
 int run_air_fit(const Common& common, const std::string& room);
-int run_records_export(const Common& common, const std::string& out);
+struct BinderAsked {
+    std::string path;
+    std::string from;  // dates; empty: from the first, to the last
+    std::string to;
+    std::string person;
+    std::string machine;
+};
+int run_binder_make(const Common& common, const BinderAsked& asked);
+int run_binder_check(const std::string& path);
 // `witness`: a code from the shift book, or empty.
 int run_ledger_check(const Common& common, const std::string& witness);
 int run_ledger_witness(const Common& common);

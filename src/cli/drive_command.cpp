@@ -2,7 +2,7 @@
 
 #include <filesystem>
 
-#include "binder/export.hpp"
+#include "cli/binding.hpp"
 #include "cli/commands.hpp"
 #include "cli/driven_hands.hpp"
 #include "cli/output.hpp"
@@ -60,8 +60,8 @@ Result<std::string> driven(const DriveOptions& options, const ContentDirs& dirs,
                                    report.acts, report.entries);
     if (!out.empty()) line += fmt::format(", {} pictures in {}", hands.pictures(), out);
     if (options.records.empty()) return line;
-    TRY(export_records(*site.db, *site.ledger, options.records));
-    return line + ", records in " + options.records;
+    TRY(bind_site(site, {}, options.records, nullptr));
+    return line + ", a binder in " + options.records;
 }
 
 }  // namespace

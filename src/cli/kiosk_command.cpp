@@ -1,5 +1,6 @@
 #include <csignal>
 
+#include "cli/binder_worker.hpp"
 #include "cli/commands.hpp"
 #include "cli/meter_watch.hpp"
 #include "cli/new_site.hpp"
@@ -56,6 +57,8 @@ int run_kiosk(const Common& common, const KioskOptions& asked) {
         if (site.error().kind == ErrorKind::absent) return kExitWrongUse;
         return show_sheets_only(common, dirs, site.error(), options);
     }
+    BinderWorker binders(*site.value(), {asked.binder_folders, true, 0, make_binder});
+    site.value()->binder = &binders;
     MeterWatch meters(site.value()->world(), modbus_meters(clock));
     options.beat = [&meters] {
         if (stop_asked != 0) return Beat::stop;

@@ -12,6 +12,7 @@ struct Asked {
     KioskOptions kiosk;
     CalcOptions calc;
     DriveOptions drive;
+    BinderAsked binder;
     std::string path;
     std::vector<std::string> paths;
     std::vector<std::uint64_t> numbers;
@@ -71,6 +72,9 @@ void add_kiosk(CLI::App& app, Asked& asked) {
         ->type_name("WIDTH HEIGHT");
     sub->add_option("--px-per-mm", asked.kiosk.px_per_mm, "pixels to a millimetre, measured")
         ->check(CLI::Range(1.0, 40.0));
+    sub->add_option("--binders", asked.kiosk.binder_folders,
+                    "folder into which binders may be put; may be given again")
+        ->type_name("DIR");
     sub->add_flag("--pointer", asked.kiosk.pointer, "show the mouse pointer");
 }
 
@@ -153,17 +157,32 @@ void add_proofs(CLI::App& ledger, Asked& asked) {
     take_data(key, asked);
 }
 
-void add_records(CLI::App& app, Asked& asked) {
-    CLI::App* records = app.add_subcommand("records", "what was recorded");
-    records->require_subcommand(1);
-    CLI::App* out = command(*records, "export", "write all records into a new folder", asked,
-                            [&asked] { return run_records_export(asked.common, asked.path); });
-    out->add_option("--out", asked.path, "a folder that does not exist yet")
+void add_binder(CLI::App& app, Asked& asked) {
+    CLI::App* binder = app.add_subcommand("binder", "the records as files for others");
+    binder->require_subcommand(1);
+    CLI::App* make = command(*binder, "make",
+                             "tables, entries, seals and how to check them, in a new folder or zip",
+                             asked, [&asked] { return run_binder_make(asked.common, asked.binder); });
+    make->add_option("out", asked.binder.path, "a folder or .zip that does not exist yet")
         ->required()
-        ->type_name("DIR");
-    take_data(out, asked);
-    take_seal_copies(out, asked);
+        ->type_name("OUT");
+    make->add_option("--from", asked.binder.from, "first day of the tables")->type_name("DATE");
+    make->add_option("--to", asked.binder.to, "last day of the tables")->type_name("DATE");
+    make->add_option("--person", asked.binder.person, "tables of one person")->type_name("ID");
+    make->add_option("--machine", asked.binder.machine, "tables of one machine")
+        ->type_name("PLATE");
+    take_data(make, asked);
+    take_seal_copies(make, asked);
+    take_content(make, asked);
 
+    CLI::App* check = command(*binder, "check", "whether a binder is as a kiosk made it", asked,
+                              [&asked] { return run_binder_check(asked.binder.path); });
+    check->add_option("binder", asked.binder.path, "its folder, or its zip")
+        ->required()
+        ->type_name("DIR-OR-ZIP");
+}
+
+void add_ledger(CLI::App& app, Asked& asked) {
     CLI::App* ledger = app.add_subcommand("ledger", "the append-only record");
     ledger->require_subcommand(1);
     CLI::App* check = command(*ledger, "check", "compute every hash again", asked, [&asked] {
@@ -206,13 +225,13 @@ void add_scripts(CLI::App& app, Asked& asked) {
     drive->add_option("--out", asked.drive.out, "where pictures go")
         ->capture_default_str()
         ->type_name("DIR");
-    drive->add_option("--records", asked.drive.records, "export the records into a new folder")
-        ->type_name("DIR");
     drive->add_option("--data", asked.drive.data, "a site on the disk in place of a new one")
         ->type_name("DIR");
     drive->add_option("--seal-copy", asked.common.seal_copies, "with --data: folder for the seal")
         ->type_name("DIR");
     drive->add_flag("--tell", asked.drive.tell, "say after each act how many entries are stored");
+    drive->add_option("--records", asked.drive.records, "make a binder of the records")
+        ->type_name("OUT");
     drive->add_flag("--every-page", asked.drive.every_page, "a picture of every page");
     drive->add_flag("--audit", asked.drive.audit, "judge the layout of every screen");
     drive->add_flag("--without-display", asked.drive.without_display, "and without pictures");
@@ -231,7 +250,8 @@ int read_and_run(int count, char** words) {
     add_kiosk(app, asked);
     add_site(app, asked);
     add_air(app, asked);
-    add_records(app, asked);
+    add_binder(app, asked);
+    add_ledger(app, asked);
     add_calc(app, asked);
     add_scripts(app, asked);
     try {

@@ -35,6 +35,13 @@ Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const C
         return opened;
     }
     opened->site = TRY(in_memory_site(std::move(loaded), opened->clock, opened->random));
+    constexpr std::int64_t kBinderMs = 20'000;
+    opened->binders.emplace(TRY(NewDir::beside(
+        (std::filesystem::temp_directory_path() / "holdpin-binders").string())));
+    opened->worker = std::make_unique<BinderWorker>(
+        *opened->site,
+        BinderWorkerOptions{{opened->binders->path()}, false, kBinderMs, make_binder});
+    opened->site->binder = opened->worker.get();
     return opened;
 }
 

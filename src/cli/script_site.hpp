@@ -6,6 +6,7 @@
 
 #include "base/clock.hpp"
 #include "base/random.hpp"
+#include "cli/binder_worker.hpp"
 #include "cli/site_data.hpp"
 #include "script/act.hpp"
 
@@ -16,6 +17,8 @@ struct ScriptSite {
     HandClock clock{0};
     SeededRandom random{1};  // the same script, the same salts and questions
     std::unique_ptr<OpenSite> site;
+    std::optional<NewDir> binders;  // where binders are put; goes away with the script
+    std::unique_ptr<BinderWorker> worker;
 };
 
 // All faults of the script and of the content come as one error.

@@ -33,6 +33,7 @@ struct OpenSite {
     // Why the entries are not those that were sealed; empty: they are. In doubt nothing is
     // released and nothing sealed, and the seal kept outside stays as it is.
     std::string ledger_doubt;
+    BinderWork* binder = nullptr;  // makes binders at the screen; null: nobody does
 
     World world();
     // What was found while it is open: from now on nothing is released and nothing sealed.

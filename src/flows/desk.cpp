@@ -1,5 +1,6 @@
 #include "flows/desk.hpp"
 
+#include "flows/binder_desk.hpp"
 #include "flows/cylinders.hpp"
 #include "flows/estimates.hpp"
 #include "flows/findings.hpp"
@@ -70,6 +71,7 @@ Result<Page> DeskFlow::page(const Session& session) const {
         tile("cylinders", say("desk.cylinders-second"));
     }
     tile("ledger", say("desk.ledger-second"));
+    if (session.may(Right::read_records)) tile("binder", say("binder.second"));
     if (TRY(clock_doubt(session.db())) != 0) tile("clock", say("desk.clock-second"));
     tile("night", say(session.night() ? "desk.night-off" : "desk.night-on"));
     page.body = std::move(body);
@@ -88,6 +90,7 @@ Result<Next> DeskFlow::act(Session& session, const Action& action) {
     if (action.id == "desk:cylinders") return Next::push(std::make_unique<CylindersFlow>());
     if (action.id == "desk:estimates") return Next::push(std::make_unique<EstimatesFlow>());
     if (action.id == "desk:ledger") return show_ledger(session);
+    if (action.id == "desk:binder") return Next::push(std::make_unique<BinderDeskFlow>());
     if (action.id == "desk:clock") return confirm_clock(session);
     if (action.id == "desk:night") session.toggle_night();
     return Next::stay();

@@ -227,6 +227,14 @@ struct MessageBody {
     std::vector<std::string> lines;
 };
 
+// Work that takes its time and goes on by itself.
+struct ProgressBody {
+    std::string heading;
+    int percent = 0;   // 0 to 100
+    std::string word;  // "40 %", beside the bar
+    std::vector<std::string> lines;
+};
+
 // One figure of an estimate: less and more by touch, the value itself to be typed or picked. Its
 // actions are "less:<id>", "more:<id>" and "value:<id>".
 struct Dial {
@@ -250,7 +258,7 @@ struct EstimateBody {
 
 using Body = std::variant<FloorBody, HoldsBody, HandedBody, StepBody, ChoiceBody, NumberBody,
                           PinBody, TextBody, ListBody, GridBody, SheetBody, MessageBody,
-                          EstimateBody>;
+                          EstimateBody, ProgressBody>;
 
 // ---- the page -----------------------------------------------------------------------------
 

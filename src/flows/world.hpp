@@ -14,6 +14,8 @@
 
 namespace holdpin {
 
+class BinderWork;
+
 struct World {
     const Content& content;
     Book& book;
@@ -27,6 +29,7 @@ struct World {
     std::function<std::string()> doubt_since = nullptr;
 
     bool ledger_holds() const { return ledger_ok && (!doubt_since || doubt_since().empty()); }
+    BinderWork* binder = nullptr;       // null: no binder is made at this screen
 };
 
 }  // namespace holdpin

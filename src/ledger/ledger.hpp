@@ -54,6 +54,8 @@ struct Fact {
 Result<std::string> entry_body(const Entry& entry);
 // Error: damaged, if the bytes are not exactly those that entry_body() gives for some entry.
 Result<Entry> entry_from(std::string_view body);
+// The same for bytes whose leaf was checked: it does not ask whether they are the only form.
+Result<Entry> entry_of_trusted(std::string_view body);
 
 // The kiosk's own key, made at `init`, file mode 0600: 32-byte Ed25519 seed in hex.
 // Making one never replaces a file that is there (refused).
@@ -69,6 +71,16 @@ Bytes sign(const KioskKey& key, std::span<const std::uint8_t> message);
 bool signature_holds(std::span<const std::uint8_t> public_key,
                      std::span<const std::uint8_t> message,
                      std::span<const std::uint8_t> signature);
+
+// A row as it stands: its leaf was checked against the body. Of a purged entry the body is empty.
+struct StoredEntry {
+    std::int64_t n = 0;
+    std::string body;
+    Hash leaf{};
+};
+// Every row in order, from 1 without gaps; only one is in memory. Errors: damaged, failed, or what
+// `visit` said.
+Result<void> each_stored(Database& db, const std::function<Result<void>(const StoredEntry&)>& visit);
 
 enum class LedgerFault {
     none,

@@ -122,6 +122,18 @@ std::string public_key_pem(std::span<const std::uint8_t> public_key) {
     return "-----BEGIN PUBLIC KEY-----\n" + base64(der) + "\n-----END PUBLIC KEY-----\n";
 }
 
+Result<Bytes> public_key_from_pem(std::string_view pem) {
+    constexpr std::size_t kPrefix = 12;
+    const auto lines = split(pem, '\n');
+    const auto der = lines.size() < 2 ? std::nullopt : from_base64(lines[1]);
+    Bytes key;
+    if (der && der->size() > kPrefix) key.assign(der->begin() + kPrefix, der->end());
+    if (key.size() != crypto_sign_PUBLICKEYBYTES || public_key_pem(key) != pem) {
+        return Error{ErrorKind::damaged, "this is no Ed25519 public key", "", ""};
+    }
+    return key;
+}
+
 Result<void> keep_seal(Database& db, const Seal& seal) {
     return db.query("INSERT INTO seal (size, body) VALUES (?, ?)")
         .bind(static_cast<std::int64_t>(seal.size))

@@ -38,6 +38,8 @@ Result<Seal> seal_from(std::string_view body);
 
 // SubjectPublicKeyInfo (RFC 8410) as PEM, as openssl reads it.
 std::string public_key_pem(std::span<const std::uint8_t> public_key);
+// Error: damaged, if the text is not exactly what public_key_pem() gives for some key.
+Result<Bytes> public_key_from_pem(std::string_view pem);
 
 // ---- the table `seal` ----
 // Error: refused by the table, if a seal over as many or more entries is there.

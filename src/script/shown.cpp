@@ -109,6 +109,10 @@ struct Collector {
         say(body.heading);
         say(body.lines);
     }
+    void operator()(const ProgressBody& body) {
+        say({body.heading, body.word});
+        say(body.lines);
+    }
     void operator()(const EstimateBody& body) {
         for (const Dial& dial : body.dials) {
             say({dial.label, dial.value});

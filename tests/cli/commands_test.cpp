@@ -11,8 +11,8 @@ using namespace holdpin;
 TEST_CASE("the version and the help of every command end with 0") {
     CHECK(run("--version").said.starts_with("holdpin "));
     for (const char* command :
-         {"", "kiosk", "init", "proof", "adopt", "people", "people import", "records",
-          "records export", "ledger", "ledger check", "ledger rebuild", "ledger witness",
+         {"", "kiosk", "init", "proof", "adopt", "people", "people import", "binder",
+          "binder make", "binder check", "ledger", "ledger check", "ledger rebuild", "ledger witness",
           "ledger prove", "ledger key", "rehearse", "drive"}) {
         CAPTURE(command);
         const Ran ran = run(std::string(command) + " --help");
@@ -52,9 +52,9 @@ TEST_CASE("init, check, rebuild and export work on a data directory one after th
     CHECK(rebuilt.said.find("it is as it was before") != std::string::npos);
 
     const std::string out = temp / "out";
-    CHECK(run("records export" + data + " --out " + out).code == 0);
+    CHECK(run("binder make " + out + data).code == 0);
     CHECK(std::filesystem::exists(out + "/SHA256SUMS"));
-    CHECK(run("records export" + data + " --out " + out).code == 1);
+    CHECK(run("binder make " + out + data).code == 1);
 }
 
 TEST_CASE("people are imported as a whole or not at all") {

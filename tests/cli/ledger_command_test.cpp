@@ -83,7 +83,7 @@ TEST_CASE("old data that were copied back hold every machine, and leave the copy
     CHECK(checked.code == 1);
     CHECK(checked.said.find("not those that the seal kept outside") != std::string::npos);
     CHECK(run("ledger witness" + example.words()).code == 1);
-    CHECK(run("records export --out " + (example.temp / "out") + example.words()).code == 0);
+    CHECK(run("binder make " + (example.temp / "out") + example.words()).code == 0);
     CHECK(read_file(copy).value() == before);
 }
 

@@ -165,11 +165,23 @@ Exhibit failure(W w) {
     return {"failure", page_of(w, "failure", body)};
 }
 
+Exhibit progress(W w) {
+    ProgressBody body{w("The binder is being made", "Se está haciendo la carpeta"), 40, "40 %",
+                      {w("It is made from a copy. The kiosk can be used meanwhile.",
+                         "Se hace de una copia. El quiosco se puede usar mientras tanto."),
+                       w("Leave the stick where it is until this page says that it is done.",
+                         "Deje la memoria puesta hasta que esta página diga que terminó.")}};
+    Page page = page_of(w, "progress", body);
+    page.main = button("cancel", w("Cancel", "Cancelar"),
+                       w("nothing is left behind", "no queda nada a medias"));
+    return {"progress", page};
+}
+
 }  // namespace
 
 std::vector<Exhibit> reading_pages(W w) {
     return {list(w),  desk_list(w),   emergency(w), desk(w),
-            sheet(w), short_sheet(w), message(w),   failure(w)};
+            sheet(w), short_sheet(w), message(w),   failure(w), progress(w)};
 }
 
 }  // namespace holdpin::gallery

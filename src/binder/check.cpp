@@ -1,0 +1,230 @@
+#include "binder/check.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <set>
+
+#include "base/new_dir.hpp"
+#include "base/text.hpp"
+#include "binder/folder.hpp"
+#include "binder/row_numbers.hpp"
+#include "binder/zip.hpp"
+#include "ledger/seal.hpp"
+
+namespace holdpin {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr const char* kSums = "SHA256SUMS";
+constexpr const char* kSignature = "SHA256SUMS.sig";
+constexpr std::size_t kDigits = 64;
+constexpr std::int64_t kAskEvery = 256;
+
+Error wrong(const std::string& file, std::string what) {
+    return {ErrorKind::damaged, std::move(what), file, ""};
+}
+
+std::string entry_word(std::int64_t n) { return "entry " + std::to_string(n); }
+
+class Checker {
+  public:
+    Checker(std::string dir, const Progress& progress)
+        : dir_(std::move(dir)), progress_(progress) {}
+
+    Result<CheckedBinder> check() {
+        TRY(read_key());
+        TRY(check_sums());
+        TRY(refuse_unlisted());
+        TRY(read_seals());
+        TRY(check_entries());
+        TRY(check_rows());
+        return found_;
+    }
+
+  private:
+    std::string in(const std::string& name) const { return dir_ + "/" + name; }
+    Result<std::string> text_of(const std::string& name) const {
+        auto text = read_file(in(name));
+        if (!text) return wrong(name, "is missing or cannot be read");
+        return text;
+    }
+    Result<void> ask(int done) const {
+        if (progress_ == nullptr || progress_(done, 100)) return {};
+        return Error{ErrorKind::refused, "the check was cancelled", "", ""};
+    }
+
+    Result<void> read_key();
+    Result<void> check_sums();
+    Result<void> check_sum(const std::string& line);
+    Result<void> refuse_unlisted();
+    Result<void> read_seals();
+    Result<void> check_entries();
+    Result<void> take_entry(const std::string& line);
+    Result<Hash> leaf_of(const std::string& line, std::int64_t n);
+    Result<void> check_rows();
+    Result<void> check_number(const std::string& name, std::int64_t n) const;
+
+    std::string dir_;
+    const Progress& progress_;
+    Bytes key_;
+    std::set<std::string> listed_;
+    std::map<std::uint64_t, Seal> seals_;
+    Frontier tree_;
+    std::vector<bool> purged_;  // by number - 1
+    CheckedBinder found_;
+};
+
+Result<void> Checker::read_key() {
+    auto key = public_key_from_pem(TRY(text_of("key.pem")));
+    if (!key) return wrong("key.pem", key.error().what);
+    key_ = std::move(key).value();
+    KioskKey as_key;
+    as_key.public_key = key_;
+    found_.kiosk = as_key.kiosk_id();
+    return {};
+}
+
+Result<void> Checker::check_sums() {
+    const std::string sums = TRY(text_of(kSums));
+    const std::string signature = TRY(text_of(kSignature));
+    if (!signature_holds(key_, Bytes(sums.begin(), sums.end()),
+                         Bytes(signature.begin(), signature.end()))) {
+        return wrong(kSums, "is not signed with key.pem");
+    }
+    for (const auto& line : split(sums, '\n')) {
+        if (!line.empty()) TRY(check_sum(line));
+    }
+    found_.files = listed_.size() + 2;
+    return {};
+}
+
+Result<void> Checker::check_sum(const std::string& line) {
+    const bool formed = line.size() > kDigits + 2 && line.substr(kDigits, 2) == "  ";
+    const std::string name = formed ? line.substr(kDigits + 2) : "";
+    if (!is_binder_name(name)) return wrong(kSums, "holds a line that is no sum of a file");
+    TRY(ask(0));
+    if (!fs::is_regular_file(fs::symlink_status(in(name)))) return wrong(name, "is missing");
+    const auto sum = sum_of_file(in(name));
+    if (!sum) return wrong(name, "cannot be read");
+    if (sum.value() != line.substr(0, kDigits)) return wrong(name, "was changed");
+    listed_.insert(name);
+    return {};
+}
+
+Result<void> Checker::refuse_unlisted() {
+    std::error_code failed;
+    for (auto at = fs::recursive_directory_iterator(dir_, failed);
+         !failed && at != fs::recursive_directory_iterator(); at.increment(failed)) {
+        if (at->is_directory() && !at->is_symlink()) continue;
+        const std::string name = fs::relative(at->path(), dir_).generic_string();
+        if (name != kSums && name != kSignature && !listed_.contains(name)) {
+            return wrong(name, "does not belong here: SHA256SUMS does not list it");
+        }
+    }
+    for (const char* name : {"entries.jsonl", "key.pem", "HOW-TO-CHECK.md"}) {
+        if (!listed_.contains(name)) return wrong(kSums, std::string("does not list ") + name);
+    }
+    return {};
+}
+
+Result<void> Checker::read_seals() {
+    for (const auto& name : listed_) {
+        if (!name.starts_with("seals/")) continue;
+        auto seal = seal_from(trimmed(TRY(text_of(name))));
+        if (!seal) return wrong(name, seal.error().what);
+        if (seal.value().kiosk != found_.kiosk || !seal_holds(seal.value(), key_)) {
+            return wrong(name, "is not signed with key.pem");
+        }
+        seals_.emplace(seal.value().size, seal.value());
+    }
+    found_.seals = seals_.size();
+    return {};
+}
+
+Result<Hash> Checker::leaf_of(const std::string& line, std::int64_t n) {
+    const auto stub = nlohmann::json::parse(line, nullptr, false);
+    const bool is_stub = stub.is_object() && stub.size() == 2 && stub.contains("leaf");
+    purged_.push_back(is_stub);
+    if (!is_stub) {
+        const auto entry = entry_from(line);
+        if (!entry) return wrong("entries.jsonl", entry_word(n) + ": " + entry.error().what);
+        if (entry.value().n != n) return wrong("entries.jsonl", entry_word(n) + " is missing");
+        return leaf_hash(Bytes(line.begin(), line.end()));
+    }
+    ++found_.purged;
+    const auto& leaf = stub["leaf"];
+    const auto bytes = leaf.is_string() ? unhex(leaf.get<std::string>()) : Result<Bytes>(Bytes());
+    Hash hash{};
+    if (!bytes || bytes.value().size() != hash.size() || stub.value("n", nlohmann::json()) != n) {
+        return wrong("entries.jsonl", entry_word(n) + " is neither an entry nor its leaf");
+    }
+    std::copy(bytes.value().begin(), bytes.value().end(), hash.begin());
+    return hash;
+}
+
+Result<void> Checker::take_entry(const std::string& line) {
+    const auto n = static_cast<std::int64_t>(tree_.size()) + 1;
+    if (n % kAskEvery == 0) TRY(ask(50));
+    tree_.append(TRY(leaf_of(line, n)));
+    const auto seal = seals_.find(tree_.size());
+    if (seal != seals_.end() && seal->second.root != tree_.root()) {
+        return wrong("entries.jsonl", "entries 1 to " + std::to_string(n) +
+                                          " are not those that the seal of " + seal->second.time +
+                                          " covers");
+    }
+    return {};
+}
+
+Result<void> Checker::check_entries() {
+    std::ifstream file(in("entries.jsonl"), std::ios::binary);
+    std::string line;
+    while (std::getline(file, line)) TRY(take_entry(line));
+    found_.entries = tree_.size();
+    found_.root = hex(tree_.root());
+    const std::uint64_t newest = seals_.empty() ? 0 : seals_.rbegin()->first;
+    if (newest == tree_.size()) return {};
+    return wrong("seals", "the newest covers " + std::to_string(newest) + " entries, and there are " +
+                              std::to_string(tree_.size()));
+}
+
+Result<void> Checker::check_number(const std::string& name, std::int64_t n) const {
+    const bool there = n >= 1 && static_cast<std::uint64_t>(n) <= tree_.size();
+    if (!there) return wrong(name, "a row names " + entry_word(n) + ", which is not there");
+    if (purged_[static_cast<std::size_t>(n) - 1]) {
+        return wrong(name, "a row names " + entry_word(n) + ", which was purged");
+    }
+    return {};
+}
+
+Result<void> Checker::check_rows() {
+    for (const auto& name : listed_) {
+        if (!name.starts_with("tables/")) continue;
+        TRY(ask(90));
+        TRY(each_row_number(in(name), [&](std::optional<std::int64_t> n) -> Result<void> {
+            ++found_.rows;
+            // What somebody has still to learn is a row of `currency` that comes from no entry.
+            if (!n && name.starts_with("tables/currency.")) return {};
+            return check_number(name, n.value_or(0));
+        }));
+    }
+    return {};
+}
+
+}  // namespace
+
+Result<CheckedBinder> check_binder(const std::string& path, const std::string& temp_dir,
+                                   const Progress& progress) {
+    std::error_code failed;
+    if (fs::is_directory(path, failed)) return Checker(path, progress).check();
+    if (!fs::is_regular_file(path, failed)) {
+        return Error{ErrorKind::absent, "there is no binder here", path, ""};
+    }
+    const NewDir unpacked = TRY(NewDir::beside(temp_dir + "/binder"));
+    TRY(unzip_into(path, unpacked.path()));
+    return Checker(unpacked.path(), progress).check();
+}
+
+}  // namespace holdpin

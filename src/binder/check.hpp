@@ -1,0 +1,28 @@
+// Checks a binder with nothing but the binder: sums and their signature, every entry's leaf and
+// form, the root under each seal, seals and key, and that each row of a table names an entry that
+// is there. Names the first thing wrong. Whose key it is, it cannot know.
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+#include "binder/binder.hpp"
+
+namespace holdpin {
+
+struct CheckedBinder {
+    std::uint64_t entries = 0;
+    std::uint64_t purged = 0;
+    std::uint64_t rows = 0;  // of tables
+    std::size_t seals = 0;
+    std::size_t files = 0;
+    std::string kiosk;  // id of the key
+    std::string root;   // hex
+};
+
+// `path`: a folder, or a zip of one, which is unpacked into `temp_dir` and taken away again.
+// Errors: absent (nothing is there), damaged (what is wrong, and in which file), failed.
+Result<CheckedBinder> check_binder(const std::string& path, const std::string& temp_dir,
+                                   const Progress& progress);
+
+}  // namespace holdpin

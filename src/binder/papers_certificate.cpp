@@ -1,0 +1,113 @@
+#include "binder/papers_certificate.hpp"
+
+#include <algorithm>
+#include <set>
+
+namespace holdpin {
+namespace {
+
+// "1 Nov 2026 to 5 Nov 2026", or one date where they are the same.
+std::string span_of(const PaperVoice& voice, const std::set<std::string>& dates) {
+    if (dates.empty()) return voice.date(std::string());
+    if (dates.size() == 1) return voice.date(*dates.begin());
+    return voice.say("papers.from-to", {{"from", voice.date(*dates.begin())},
+                                        {"to", voice.date(*dates.rbegin())}});
+}
+
+std::string local_date(const PaperVoice& voice, const Entry& entry) {
+    const std::string on = text_of(entry.data, "on");
+    return on.empty() ? iso_date(voice.material().zone.local(entry.at_ms).date) : on;
+}
+
+Result<PaperFields> four_fields(const PaperVoice& voice, const CertificateFacts& facts) {
+    const Entry& entry = facts.evaluated;
+    std::set<std::string> dates;
+    std::set<std::string> trainers;
+    for (const auto& [topic, training] : facts.topics) {
+        for (const auto& on : {training.instructed_on, training.practised_on}) {
+            if (!on.empty()) dates.insert(on);
+        }
+        for (const auto& by : {training.instructed_by, training.practised_by}) {
+            if (!by.empty()) trainers.insert(by);
+        }
+    }
+    PaperFields fields;
+    fields.rows = {
+        {voice.say("papers.operator"), TRY(voice.name(text_of(entry.data, "person")))},
+        {voice.say("papers.employer"), voice.site()},
+        {voice.say("papers.machine-class"), voice.class_name(text_of(entry.data, "class"))},
+        {voice.say("papers.trained-on"), span_of(voice, dates)},
+        {voice.say("papers.evaluated-on"), voice.date(local_date(voice, entry))},
+        {voice.say("papers.trained-by"),
+         TRY(voice.names({trainers.begin(), trainers.end()}))},
+        {voice.say("papers.evaluated-by"),
+         entry.by.empty() ? voice.say("papers.nobody") : TRY(voice.name(entry.by.front()))}};
+    if (const std::string text = text_of(entry.data, "text"); !text.empty()) {
+        fields.rows.push_back({voice.say("papers.watched"), TRY(voice.hidden(text))});
+    }
+    return fields;
+}
+
+PaperTable topic_table(const PaperVoice& voice, const CertificateFacts& facts) {
+    const std::string machine_class = text_of(facts.evaluated.data, "class");
+    const std::string evaluated = voice.date(local_date(voice, facts.evaluated));
+    PaperTable table{{4, 2, 2, 2},
+                     {voice.say("papers.topic"), voice.say("papers.instructed"),
+                      voice.say("papers.practised"), voice.say("papers.evaluated")},
+                     {}};
+    for (const std::string& topic : list_of(facts.evaluated.data, "topics")) {
+        const auto at = facts.topics.find(topic);
+        const TopicTraining training = at == facts.topics.end() ? TopicTraining{} : at->second;
+        table.rows.push_back({voice.topic_name(machine_class, topic),
+                              voice.date(training.instructed_on), voice.date(training.practised_on),
+                              evaluated});
+    }
+    return table;
+}
+
+Result<PaperPart> certificate_part(const PaperVoice& voice, const CertificateFacts& facts,
+                                   const std::string& proof) {
+    const std::string title = voice.say("papers.certificate");
+    const MachineClass* known = voice.pack().machine_class(text_of(facts.evaluated.data, "class"));
+    PaperPart part = voice.part(title);
+    part.blocks = {PaperHeading{title, 1}};
+    part.blocks.push_back(TRY(four_fields(voice, facts)));
+    part.blocks.push_back(PaperHeading{voice.say("papers.topics"), 3});
+    part.blocks.push_back(topic_table(voice, facts));
+    for (auto& block : TRY(voice.signature(facts.evaluated))) {
+        part.blocks.push_back(std::move(block));
+    }
+    part.blocks.push_back(PaperParagraph{
+        voice.footing("osha-178-l", known != nullptr && known->is_truck) + ". " +
+            voice.say("papers.certificate-basis"),
+        true});
+    if (proof.empty()) {
+        part.blocks.push_back(PaperParagraph{voice.say("papers.no-proof"), true});
+    } else {
+        part.blocks.push_back(PaperQr{proof, 74, voice.say("papers.proof")});
+    }
+    return part;
+}
+
+}  // namespace
+
+Result<Paper> certificate_paper(const BinderMaterial& material, const NameHashes& names,
+                                const CertificateFacts& facts, const std::string& proof) {
+    const std::string signed_in = language_of(facts.evaluated);
+    const auto languages =
+        paper_languages(signed_in.empty() ? material.content.site.language : signed_in);
+    const PaperVoice first(material, names, languages.front());
+    Paper paper;
+    paper.title = first.say("papers.certificate") + " · " +
+                  TRY(first.name(text_of(facts.evaluated.data, "person")));
+    paper.author = first.site();
+    paper.subject = first.class_name(text_of(facts.evaluated.data, "class"));
+    paper.at_ms = facts.evaluated.at_ms;
+    for (const std::string& language : languages) {
+        const PaperVoice voice(material, names, language);
+        paper.parts.push_back(TRY(certificate_part(voice, facts, proof)));
+    }
+    return paper;
+}
+
+}  // namespace holdpin

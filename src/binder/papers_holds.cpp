@@ -1,0 +1,119 @@
+#include "binder/papers_holds.hpp"
+
+#include <algorithm>
+
+#include "binder/papers_rounds.hpp"
+
+namespace holdpin {
+namespace {
+
+struct FindingWords {
+    std::string title;
+    std::string point;
+};
+
+FindingWords words_of(const PaperVoice& voice, const Entry& finding) {
+    const std::string id = text_of(finding.data, "point");
+    const std::string hazard = voice.word("hazard.", text_of(finding.data, "hazard"));
+    const auto shown = round_shown(voice.material(), finding.content, "");
+    const Point* point = shown ? shown->find(id) : nullptr;
+    if (point == nullptr) {
+        return {hazard + ": " + voice.word("papers.reading-", text_of(finding.data, "reading")),
+                voice.word("papers.point-", id)};
+    }
+    FindingWords words{voice.say(point->question), voice.say(point->question)};
+    for (const Reading& reading : point->readings) {
+        if (reading.id == text_of(finding.data, "reading")) words.title = voice.say(reading.finding);
+    }
+    if (point->number) words.title = voice.say(point->number->finding);
+    return words;
+}
+
+std::string step_words(const PaperVoice& voice, const Entry& entry) {
+    const std::string head = "papers.step-";
+    if (entry.kind == "limit-decided" && !entry.data.value("allowed", true)) {
+        return voice.say("papers.step-limit-refused");
+    }
+    if (entry.kind == "recheck-done") {
+        return voice.say(entry.data.value("fine", false) ? "papers.step-recheck-fine"
+                                                         : "papers.step-recheck-not-fine");
+    }
+    return voice.word(head, entry.kind);
+}
+
+Result<PaperTable> steps_table(const PaperVoice& voice, const FindingChain& chain) {
+    PaperTable table{{2.4, 3, 3, 3, 1},
+                     {voice.say("papers.time"), voice.say("papers.step"), voice.say("papers.by"),
+                      voice.say("papers.words"), voice.say("papers.entry")},
+                     {}};
+    for (const Entry& entry : chain) {
+        std::string words = TRY(voice.hidden(text_of(entry.data, "text")));
+        if (entry.kind == "limit-decided" && number_of(entry.data, "until_ms") != 0) {
+            words += " · " + voice.say("papers.until",
+                                       {{"time", voice.when(number_of(entry.data, "until_ms"))}});
+        }
+        for (const std::string& stated : list_of(entry.data, "stated")) {
+            words += "\n" + voice.word("repair.tick-", stated);
+        }
+        table.rows.push_back({voice.when(entry.at_ms), step_words(voice, entry),
+                              TRY(voice.names(entry.by)), std::move(words),
+                              std::to_string(entry.n)});
+    }
+    return table;
+}
+
+bool is_closed(const FindingChain& chain) {
+    return std::any_of(chain.begin(), chain.end(), [](const Entry& entry) {
+        return entry.kind == "returned-to-service" || entry.kind == "finding-withdrawn";
+    });
+}
+
+Result<void> add_chain(const PaperVoice& voice, const FindingChain& chain, PaperPart& part) {
+    const Entry& finding = chain.front();
+    const FindingWords words = words_of(voice, finding);
+    part.blocks.push_back(
+        PaperHeading{std::to_string(finding.n) + " · " + words.title, 2});
+    PaperFields fields;
+    fields.rows = {
+        {voice.say("papers.point"), words.point},
+        {voice.say("papers.found-by"),
+         finding.by.empty() ? voice.say("papers.nobody") : TRY(voice.name(finding.by.front()))},
+        {voice.say("papers.outcome"),
+         voice.word("papers.outcome-", text_of(finding.data, "outcome"))},
+        {voice.say("papers.state"),
+         voice.say(is_closed(chain) ? "papers.state-closed" : "papers.state-open")}};
+    part.blocks.push_back(std::move(fields));
+    part.blocks.push_back(TRY(steps_table(voice, chain)));
+    if (chain.back().kind == "returned-to-service") {
+        for (auto& block : TRY(voice.signature(chain.back()))) {
+            part.blocks.push_back(std::move(block));
+        }
+    }
+    return {};
+}
+
+}  // namespace
+
+Result<Paper> holds_paper(const BinderMaterial& material, const NameHashes& names,
+                          const std::string& machine, const std::vector<FindingChain>& chains) {
+    const auto languages = paper_languages(material.content.site.language);
+    const PaperVoice first(material, names, languages.front());
+    Paper paper;
+    paper.title = first.say("papers.holds", {{"machine", machine}});
+    paper.author = first.site();
+    paper.subject = machine;
+    for (const FindingChain& chain : chains) {
+        paper.at_ms = std::max(paper.at_ms, chain.back().at_ms);
+    }
+    for (const std::string& language : languages) {
+        const PaperVoice voice(material, names, language);
+        const std::string title = voice.say("papers.holds", {{"machine", machine}});
+        PaperPart part = voice.part(title);
+        part.blocks = {PaperHeading{title, 1}, PaperParagraph{voice.say("papers.holds-basis"), true}};
+        for (const FindingChain& chain : chains) TRY(add_chain(voice, chain, part));
+        paper.parts.push_back(std::move(part));
+    }
+    return paper;
+}
+
+}  // namespace holdpin

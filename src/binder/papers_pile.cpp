@@ -1,0 +1,112 @@
+#include "binder/papers_pile.hpp"
+
+#include <algorithm>
+#include <array>
+#include <set>
+
+namespace holdpin {
+namespace {
+
+constexpr std::array<std::string_view, 6> kAnswers{"finding-described", "finding-withdrawn",
+                                                   "limit-decided",     "repair-stated",
+                                                   "recheck-done",      "returned-to-service"};
+
+bool is_answer(const std::string& kind) {
+    return std::find(kAnswers.begin(), kAnswers.end(), kind) != kAnswers.end();
+}
+
+}  // namespace
+
+bool PapersPile::in_period(std::int64_t ms) const {
+    const BinderScope& scope = material_.scope;
+    const Date day = material_.zone.local(ms).date;
+    return (!scope.from || day >= *scope.from) && (!scope.to || day <= *scope.to);
+}
+
+void PapersPile::add(const Entry& entry) {
+    if (entry.kind == "person-enrolled") {
+        names[text_of(entry.data, "person")] = text_of(entry.data, "name");
+    }
+    add_training(entry);
+    add_round(entry);
+    add_finding(entry);
+    counts.add(entry, in_period(entry.at_ms));
+    const BinderScope& scope = material_.scope;
+    const bool is_wanted = scope.person.empty() &&
+                           (scope.machine.empty() || scope.machine == text_of(entry.data, "machine"));
+    if (entry.kind == "lockout-procedure-inspected" && is_wanted && in_period(entry.at_ms)) {
+        inspections.push_back(entry);
+    }
+}
+
+void PapersPile::add_training(const Entry& entry) {
+    const bool is_instruction =
+        entry.kind == "instructed" ||
+        (entry.kind == "quiz-finished" && entry.data.value("passed", false));
+    const std::string person = text_of(entry.data, "person");
+    const std::string machine_class = text_of(entry.data, "class");
+    const std::string on = text_of(entry.data, "on");
+    const std::string day = on.empty() ? iso_date(material_.zone.local(entry.at_ms).date) : on;
+    const std::string by = entry.by.empty() || entry.by.front() == person ? "" : entry.by.front();
+    const auto topics = list_of(entry.data, "topics");
+    for (const std::string& topic : topics) {
+        TopicTraining& training = training_[{person, machine_class, topic}];
+        if (is_instruction) training.instructed_on = day, training.instructed_by = by;
+        if (entry.kind == "practised") training.practised_on = day, training.practised_by = by;
+    }
+    const BinderScope& scope = material_.scope;
+    const bool is_wanted = scope.machine.empty() &&
+                           (scope.person.empty() || scope.person == person);
+    const bool is_passed = entry.kind == "evaluated" && entry.data.value("passed", false);
+    if (!is_passed || !is_wanted || !in_period(entry.at_ms)) return;
+    CertificateFacts facts{entry, {}};
+    for (const std::string& topic : topics) {
+        TopicTraining known = training_[{person, machine_class, topic}];
+        const TopicTraining& read = training_[{person, "", topic}];
+        if (read.instructed_on > known.instructed_on) {
+            known.instructed_on = read.instructed_on;
+            known.instructed_by = read.instructed_by;
+        }
+        facts.topics[topic] = known;
+    }
+    certificates.push_back(std::move(facts));
+}
+
+void PapersPile::add_round(const Entry& entry) {
+    const BinderScope& scope = material_.scope;
+    const std::string machine = text_of(entry.data, "machine");
+    if (entry.kind != "round-signed" || !in_period(entry.at_ms)) return;
+    if (!scope.machine.empty() && scope.machine != machine) return;
+    if (!scope.person.empty() &&
+        std::find(entry.by.begin(), entry.by.end(), scope.person) == entry.by.end()) {
+        return;
+    }
+    const std::string month = iso_date(material_.zone.local(entry.at_ms).date).substr(0, 7);
+    rounds[machine + "-" + month].push_back(entry.n);
+}
+
+void PapersPile::add_finding(const Entry& entry) {
+    const BinderScope& scope = material_.scope;
+    if (!scope.person.empty()) return;
+    const std::string machine = text_of(entry.data, "machine");
+    if (!scope.machine.empty() && scope.machine != machine) return;
+    if (entry.kind == "finding-entered" && in_period(entry.at_ms)) {
+        findings[machine][entry.n] = {entry.n};
+    }
+    if (!is_answer(entry.kind)) return;
+    std::set<std::int64_t> answered{entry.about};
+    const auto list = entry.data.find("findings");
+    if (list != entry.data.end() && list->is_array()) {
+        for (const auto& n : *list) {
+            if (n.is_number_integer()) answered.insert(n.get<std::int64_t>());
+        }
+    }
+    auto& of_machine = findings[machine];
+    for (const std::int64_t finding : answered) {
+        const auto at = of_machine.find(finding);
+        if (at != of_machine.end()) at->second.push_back(entry.n);
+    }
+    if (of_machine.empty()) findings.erase(machine);
+}
+
+}  // namespace holdpin

@@ -1,0 +1,40 @@
+// What there is to print, found in one pass over the entries in order. Long records are kept by
+// their number and read again when they are printed.
+#pragma once
+
+#include <map>
+#include <string>
+#include <tuple>
+#include <vector>
+
+#include "binder/papers_certificate.hpp"
+#include "binder/papers_summary.hpp"
+
+namespace holdpin {
+
+class PapersPile {
+  public:
+    explicit PapersPile(const BinderMaterial& material)
+        : material_(material), counts(material.zone, material.content.pack) {}
+    void add(const Entry& entry);
+
+  private:
+    bool in_period(std::int64_t ms) const;
+    void add_training(const Entry& entry);
+    void add_round(const Entry& entry);
+    void add_finding(const Entry& entry);
+    const BinderMaterial& material_;
+    // person, class, topic; topics of a guide stand under an empty class
+    std::map<std::tuple<std::string, std::string, std::string>, TopicTraining> training_;
+
+  public:
+    NameHashes names;
+    std::vector<CertificateFacts> certificates;
+    std::map<std::string, std::vector<std::int64_t>> rounds;  // "SW-14-2026-11" -> entries
+    // machine -> finding -> entries that answer it, itself first
+    std::map<std::string, std::map<std::int64_t, std::vector<std::int64_t>>> findings;
+    std::vector<Entry> inspections;
+    SummaryCounts counts;
+};
+
+}  // namespace holdpin

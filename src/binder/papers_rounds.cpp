@@ -1,0 +1,128 @@
+#include "binder/papers_rounds.hpp"
+
+#include <algorithm>
+
+#include "content/content.hpp"
+#include "store/tables.hpp"
+
+namespace holdpin {
+namespace {
+
+struct ReadWords {
+    std::string question;
+    std::string answer;
+    std::string outcome;
+};
+
+ReadWords words_of(const PaperVoice& voice, const Round* round, const nlohmann::json& reading) {
+    const std::string id = text_of(reading, "point");
+    const std::string value = text_of(reading, "value");
+    const Point* point = round == nullptr ? nullptr : round->find(id);
+    const std::int64_t finding = number_of(reading, "finding");
+    ReadWords words{id, value.empty() ? text_of(reading, "reading") : value,
+                    finding == 0 ? voice.say("papers.outcome-fine") : voice.say("papers.finding")};
+    if (point == nullptr) return words;
+    words.question = voice.say(point->question);
+    if (!value.empty() && point->number) words.answer = value + " " + point->number->unit;
+    for (const Reading& one : point->readings) {
+        if (one.id != text_of(reading, "reading")) continue;
+        words.answer = voice.say(one.label);
+        words.outcome = voice.say("papers.outcome-" + std::string(name_of(one.outcome)));
+    }
+    return words;
+}
+
+PaperTable readings_table(const PaperVoice& voice, const Round* round, const Entry& entry) {
+    PaperTable table{{5, 4, 2.6, 1.4},
+                     {voice.say("papers.point"), voice.say("papers.reading"),
+                      voice.say("papers.outcome"), voice.say("papers.time")},
+                     {}};
+    const auto readings = entry.data.find("readings");
+    if (readings == entry.data.end() || !readings->is_array()) return table;
+    for (const auto& reading : *readings) {
+        const ReadWords words = words_of(voice, round, reading);
+        const std::int64_t finding = number_of(reading, "finding");
+        const LocalTime at = voice.material().zone.local(number_of(reading, "at_ms"));
+        table.rows.push_back({words.question, words.answer,
+                              words.outcome + (finding == 0 ? "" : " · " + std::to_string(finding)),
+                              clock_text(at.minute)});
+    }
+    return table;
+}
+
+Result<void> add_round(const PaperVoice& voice, const Entry& entry, PaperPart& part) {
+    const auto round =
+        round_shown(voice.material(), entry.content, text_of(entry.data, "round"));
+    const std::string hours = text_of(entry.data, "hours");
+    const std::string fuel = text_of(entry.data, "fuel");
+    part.blocks.push_back(PaperHeading{
+        (round ? voice.say(round->title) : voice.say("papers.round")) + " · " +
+            voice.when(entry.at_ms), 2});
+    PaperFields fields;
+    fields.rows = {
+        {voice.say("papers.machine"), text_of(entry.data, "machine")},
+        {voice.say("papers.walked-by"),
+         entry.by.empty() ? voice.say("papers.nobody") : TRY(voice.name(entry.by.front()))},
+        {voice.say("papers.started"), voice.when(number_of(entry.data, "started_ms"))},
+        {voice.say("papers.counts-to"), voice.when(number_of(entry.data, "shift_end_ms"))},
+        {voice.say("papers.findings"), std::to_string(number_of(entry.data, "findings"))}};
+    if (!hours.empty()) fields.rows.push_back({voice.say("papers.hours"), hours + " h"});
+    if (!fuel.empty()) fields.rows.push_back({voice.say("papers.fuel"), fuel + " %"});
+    if (entry.data.value("takeover", false)) {
+        fields.rows.push_back({voice.say("papers.kind"), voice.say("papers.takeover")});
+    }
+    part.blocks.push_back(std::move(fields));
+    part.blocks.push_back(readings_table(voice, round ? &*round : nullptr, entry));
+    for (auto& block : TRY(voice.signature(entry))) part.blocks.push_back(std::move(block));
+    return {};
+}
+
+Result<PaperPart> rounds_part(const PaperVoice& voice, const std::vector<Entry>& rounds) {
+    const std::string title =
+        voice.say("papers.rounds", {{"machine", text_of(rounds.front().data, "machine")}});
+    PaperPart part = voice.part(title);
+    part.blocks = {PaperHeading{title, 1}};
+    for (const Entry& entry : rounds) TRY(add_round(voice, entry, part));
+    return part;
+}
+
+}  // namespace
+
+std::optional<Round> round_shown(const BinderMaterial& material, const std::string& digest,
+                                 const std::string& id) {
+    if (!digest.empty()) {
+        const auto stored = content_of(material.db, digest);
+        if (stored.ok() && stored.value()) {
+            const auto thawed = thawed_round(*stored.value());
+            if (thawed.ok()) return thawed.value();
+        }
+    }
+    const Round* now = material.content.pack.round(id);
+    return now == nullptr ? std::nullopt : std::optional(*now);
+}
+
+Result<Paper> rounds_paper(const BinderMaterial& material, const NameHashes& names,
+                           const std::vector<Entry>& rounds) {
+    // Signed in more than one language, all of them come in each.
+    std::vector<std::string> languages;
+    for (const Entry& entry : rounds) {
+        const std::string language = language_of(entry);
+        const bool is_new =
+            std::find(languages.begin(), languages.end(), language) == languages.end();
+        if (!language.empty() && language != "en" && is_new) languages.push_back(language);
+    }
+    languages.emplace_back("en");
+    const PaperVoice first(material, names, languages.front());
+    Paper paper;
+    paper.title = first.say("papers.rounds", {{"machine", text_of(rounds.front().data, "machine")}});
+    paper.author = first.site();
+    paper.subject = first.date(material.zone.local(rounds.front().at_ms).date);
+    paper.at_ms = rounds.back().at_ms;
+    for (const std::string& language : languages) {
+        const PaperVoice voice(material, names, language);
+        paper.parts.push_back(TRY(rounds_part(voice, rounds)));
+    }
+    return paper;
+}
+
+}  // namespace holdpin

@@ -1,0 +1,163 @@
+#include "binder/papers_voice.hpp"
+
+#include "store/tables.hpp"
+
+namespace holdpin {
+namespace {
+
+constexpr const char* kDash = "\u2013";
+
+}  // namespace
+
+std::string text_of(const nlohmann::json& data, const char* key) {
+    const auto at = data.find(key);
+    return at != data.end() && at->is_string() ? at->get<std::string>() : "";
+}
+
+std::int64_t number_of(const nlohmann::json& data, const char* key) {
+    const auto at = data.find(key);
+    return at != data.end() && at->is_number_integer() ? at->get<std::int64_t>() : 0;
+}
+
+std::vector<std::string> list_of(const nlohmann::json& data, const char* key) {
+    std::vector<std::string> list;
+    const auto at = data.find(key);
+    if (at == data.end() || !at->is_array()) return list;
+    for (const auto& item : *at) {
+        if (item.is_string()) list.push_back(item.get<std::string>());
+    }
+    return list;
+}
+
+std::string language_of(const Entry& entry) {
+    const auto signature = entry.data.find("signature");
+    return signature == entry.data.end() ? "" : text_of(*signature, "language");
+}
+
+std::vector<std::string> paper_languages(const std::string& of_record) {
+    if (of_record.empty() || of_record == "en") return {"en"};
+    return {of_record, "en"};
+}
+
+std::string PaperVoice::say(std::string_view key, Args args) const {
+    const auto at = pack().strings.find(std::string(key));
+    if (at == pack().strings.end()) return std::string(key);
+    std::string text = at->second.in(language_);
+    for (const auto& [name, value] : args) {
+        const std::string braced = "{" + std::string(name) + "}";
+        const auto place = text.find(braced);
+        if (place != text.npos) text.replace(place, braced.size(), value);
+    }
+    return text;
+}
+
+std::string PaperVoice::word(std::string_view head, const std::string& word) const {
+    const std::string key = std::string(head) + word;
+    return pack().strings.contains(key) ? say(key) : word;
+}
+
+std::string PaperVoice::footing(std::string_view id, bool is_truck) const {
+    const Footing* found = pack().footing(id);
+    if (found == nullptr) return "";
+    const std::string kind = "footing." + std::string(name_of(found->kind_for(is_truck)));
+    return say(kind) + " · " + say(found->citation);
+}
+
+std::string PaperVoice::date(Date date) const {
+    return say("date.full", {{"day", std::to_string(date.day)},
+                             {"month", say("date.month-" + std::to_string(date.month))},
+                             {"year", std::to_string(date.year)}});
+}
+
+std::string PaperVoice::date(const std::string& iso) const {
+    const auto read = parse_date(iso);
+    return read.ok() ? date(read.value()) : iso.empty() ? kDash : iso;
+}
+
+std::string PaperVoice::when(std::int64_t ms) const {
+    if (ms == 0) return kDash;
+    const LocalTime local = material_.zone.local(ms);
+    return date(local.date) + ", " + clock_text(local.minute);
+}
+
+std::string PaperVoice::utc(std::int64_t ms) const {
+    std::string text = utc_text(ms).substr(0, 19) + " UTC";
+    text[10] = ' ';
+    return text;
+}
+
+std::string PaperVoice::class_name(const std::string& id) const {
+    const MachineClass* found = pack().machine_class(id);
+    return found == nullptr ? id : say(found->name);
+}
+
+std::string PaperVoice::topic_name(const std::string& machine_class, const std::string& id) const {
+    const MachineClass* found = pack().machine_class(machine_class);
+    if (found == nullptr) return id;
+    for (const Topic& topic : found->topics) {
+        if (topic.id == id) return say(topic.name);
+    }
+    return id;
+}
+
+Result<std::string> PaperVoice::hidden(const std::string& hash) const {
+    if (hash.empty()) return std::string(kDash);
+    const auto found = TRY(private_text(material_.db, hash));
+    return found ? *found : say("papers.erased");
+}
+
+Result<std::string> PaperVoice::name(const std::string& person) const {
+    if (person.empty()) return say("papers.nobody");
+    const auto at = names_.find(person);
+    const auto found = at == names_.end() ? std::nullopt
+                                          : TRY(private_text(material_.db, at->second));
+    return (found ? *found : say("papers.name-erased")) + " (" + person + ")";
+}
+
+Result<std::string> PaperVoice::names(const std::vector<std::string>& people) const {
+    std::vector<std::string> all;
+    for (const std::string& person : people) all.push_back(TRY(name(person)));
+    return all.empty() ? say("papers.nobody") : joined(all, "; ");
+}
+
+Result<std::vector<PaperBlock>> PaperVoice::signature(const Entry& entry) const {
+    std::vector<PaperBlock> blocks{PaperHeading{say("papers.signed"), 3}};
+    const LocalTime local = material_.zone.local(entry.at_ms);
+    std::string at = when(entry.at_ms) + ":" + (local.second < 10 ? "0" : "") +
+                     std::to_string(local.second) + " (" + entry.zone + ")\n" + utc(entry.at_ms);
+    PaperFields fields;
+    const auto signature = entry.data.find("signature");
+    if (signature == entry.data.end()) {
+        const bool is_old = text_of(entry.data, "source") == "brought-along";
+        blocks.push_back(
+            PaperParagraph{say(is_old ? "papers.brought-along" : "papers.unsigned")});
+        fields.rows = {{say("papers.by"), TRY(names(entry.by))},
+                       {say("papers.entered"), std::move(at)}};
+    } else {
+        const auto known = TRY(private_text(material_.db, text_of(*signature, "name")));
+        const std::string who = entry.by.empty() ? "" : " (" + entry.by.front() + ")";
+        fields.rows = {{say("papers.by"), (known ? *known : say("papers.name-erased")) + who},
+                       {say("papers.meaning"),
+                        word("papers.meaning-", text_of(*signature, "meaning"))},
+                       {say("papers.signed-at"), std::move(at)}};
+    }
+    if (entry.data.contains("second_signature") && entry.by.size() > 1) {
+        fields.rows.push_back({say("papers.second"), TRY(name(entry.by[1]))});
+    }
+    fields.rows.push_back({say("papers.entry"), std::to_string(entry.n)});
+    if (!entry.content.empty()) {
+        fields.rows.push_back({say("papers.content"), entry.content.substr(0, 16) + "…"});
+    }
+    blocks.push_back(std::move(fields));
+    return blocks;
+}
+
+PaperPart PaperVoice::part(const std::string& title) const {
+    PaperPart part;
+    part.language = language_;
+    part.footer = site() + " · " + title + " · " + say("papers.footer");
+    part.pages = say("papers.page");
+    return part;
+}
+
+}  // namespace holdpin

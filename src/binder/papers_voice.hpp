@@ -1,0 +1,70 @@
+// What every printed document has in common: the words of its language, dates and times as the site
+// writes them, names out of the private table, the lines of a signature. A name that was erased
+// becomes the words that say so. Reads only.
+#pragma once
+
+#include <initializer_list>
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "binder/binder.hpp"
+#include "picture/paper.hpp"
+
+namespace holdpin {
+
+// ---- values of entries, forgiving: a key that is not there is empty ----
+std::string text_of(const nlohmann::json& data, const char* key);
+std::int64_t number_of(const nlohmann::json& data, const char* key);
+std::vector<std::string> list_of(const nlohmann::json& data, const char* key);
+// The language in which the signer read what was signed; empty: unsigned.
+std::string language_of(const Entry& entry);
+
+// Which hash stands for whose name: that of the last enrolment.
+using NameHashes = std::map<std::string, std::string>;
+
+class PaperVoice {
+  public:
+    PaperVoice(const BinderMaterial& material, const NameHashes& names, std::string language)
+        : material_(material), names_(names), language_(std::move(language)) {}
+
+    const BinderMaterial& material() const { return material_; }
+    const Pack& pack() const { return material_.content.pack; }
+    const std::string& language() const { return language_; }
+
+    using Args = std::initializer_list<std::pair<std::string_view, std::string>>;
+    std::string say(std::string_view key, Args args = {}) const;
+    std::string say(const Text& text) const { return text.in(language_); }
+    // The text of `head` + `word`, or the word itself where there is none.
+    std::string word(std::string_view head, const std::string& word) const;
+    std::string footing(std::string_view id, bool is_truck) const;
+
+    std::string date(Date date) const;              // "25 Nov 2026"
+    std::string date(const std::string& iso) const;  // the same; empty: a dash
+    std::string when(std::int64_t ms) const;        // "25 Nov 2026, 05:40"; 0: a dash
+    std::string utc(std::int64_t ms) const;         // "2026-11-25 11:40:12 UTC"
+    std::string site() const { return say(material_.content.site.name); }
+    std::string class_name(const std::string& id) const;
+    std::string topic_name(const std::string& machine_class, const std::string& id) const;
+
+    // Words behind a hash; those that were erased, and no hash at all.
+    Result<std::string> hidden(const std::string& hash) const;
+    Result<std::string> name(const std::string& person) const;  // "Ann Doe (p-ann)"
+    Result<std::string> names(const std::vector<std::string>& people) const;
+
+    // Who signed under which meaning and when, in UTC and local time, and what the record is.
+    Result<std::vector<PaperBlock>> signature(const Entry& entry) const;
+    // An empty part of this language with its footer.
+    PaperPart part(const std::string& title) const;
+
+  private:
+    const BinderMaterial& material_;
+    const NameHashes& names_;
+    std::string language_;
+};
+
+// The language of the record and English; one where they are the same.
+std::vector<std::string> paper_languages(const std::string& of_record);
+
+}  // namespace holdpin

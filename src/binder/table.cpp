@@ -1,0 +1,97 @@
+#include "binder/table.hpp"
+
+#include <algorithm>
+
+namespace holdpin {
+namespace {
+
+using nlohmann::json;
+
+bool holds_text(const json& data, const char* key, const std::string& wanted) {
+    const auto at = data.find(key);
+    if (at == data.end()) return false;
+    if (at->is_string()) return at->get_ref<const std::string&>() == wanted;
+    return at->is_array() && std::find(at->begin(), at->end(), wanted) != at->end();
+}
+
+bool is_about_person(const Entry& entry, const std::string& person) {
+    if (std::find(entry.by.begin(), entry.by.end(), person) != entry.by.end()) return true;
+    constexpr const char* kKeys[] = {"person", "second", "present", "people"};
+    return std::any_of(std::begin(kKeys), std::end(kKeys),
+                       [&](const char* key) { return holds_text(entry.data, key, person); });
+}
+
+// The day that the site's clock showed, from what the entry itself says.
+Date local_date(const Entry& entry) {
+    constexpr std::int64_t kDayMs = 86'400'000;
+    const std::int64_t local = entry.at_ms + std::int64_t{entry.offset_min} * 60'000;
+    return date_of_day((local - (((local % kDayMs) + kDayMs) % kDayMs)) / kDayMs);
+}
+
+}  // namespace
+
+bool TableForm::takes(std::string_view kind) const {
+    return std::any_of(kinds.begin(), kinds.end(), [&](std::string_view known) {
+        if (!known.ends_with('*')) return known == kind;
+        return kind.starts_with(known.substr(0, known.size() - 1));
+    });
+}
+
+bool is_in_scope(const Entry& entry, const BinderScope& scope) {
+    if (scope.from || scope.to) {
+        const Date day = local_date(entry);
+        if (scope.from && day < *scope.from) return false;
+        if (scope.to && day > *scope.to) return false;
+    }
+    if (!scope.person.empty() && !is_about_person(entry, scope.person)) return false;
+    return scope.machine.empty() || holds_text(entry.data, "machine", scope.machine);
+}
+
+Result<void> Tables::begin() {
+    for (TableSink* sink : sinks_) {
+        for (const TableForm& form : table_forms()) TRY(sink->begin(form));
+        TRY(sink->begin(currency_form()));
+    }
+    return {};
+}
+
+Result<void> Tables::add(const Entry& entry) {
+    lookup_.learn(entry);
+    if (!is_in_scope(entry, scope_)) return {};
+    for (const TableForm& form : table_forms()) {
+        if (form.takes(entry.kind)) TRY(add_rows(form, entry));
+    }
+    if (const auto failure = lookup_.failure()) return *failure;
+    return {};
+}
+
+Result<void> Tables::add_rows(const TableForm& form, const Entry& entry) {
+    const auto add = [&](const json& part) -> Result<void> {
+        const RowSource source{entry, part, lookup_};
+        Cells cells;
+        cells.reserve(form.columns.size());
+        for (const Column& column : form.columns) {
+            cells.push_back(column.cell(source, column.key));
+        }
+        return row(form, cells);
+    };
+    if (form.rows_of == nullptr) return add(entry.data);
+    const auto list = entry.data.find(form.rows_of);
+    if (list == entry.data.end() || !list->is_array()) return {};
+    for (const json& part : *list) {
+        if (part.is_object()) TRY(add(part));
+    }
+    return {};
+}
+
+Result<void> Tables::row(const TableForm& form, const Cells& cells) {
+    for (TableSink* sink : sinks_) TRY(sink->row(form, cells));
+    return {};
+}
+
+Result<void> Tables::finish() {
+    for (TableSink* sink : sinks_) TRY(sink->finish());
+    return {};
+}
+
+}  // namespace holdpin

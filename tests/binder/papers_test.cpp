@@ -1,0 +1,131 @@
+#include "binder/papers.hpp"
+
+#include "papers_desk.hpp"
+
+using namespace holdpin;
+
+TEST_CASE("a certificate has the four items of 1910.178(l)(6) and names the employer") {
+    PapersDesk desk;
+    desk.train("en");
+    desk.seal();
+    const std::string text = text_of_pdf(desk.document("certificate-"));
+    CHECK(has(text, "Training certificate"));
+    CHECK(has(text, "Ana Quispe Morán (p-ann)"));
+    CHECK(has(text, "3 Nov 2026 to 5 Nov 2026"));
+    CHECK(has(text, "Date of evaluation 25 Nov 2026"));
+    CHECK(has(text, "Trained by Robert Okafor-Lind (p-bob)"));
+    CHECK(has(text, "Evaluated by Robert Okafor-Lind (p-bob)"));
+    CHECK(has(text, "Employer Ash Lane"));
+    CHECK(has(text, "Page 1 of"));
+    // G-02: printed name, date and time, meaning.
+    CHECK(has(text, "I watched the work in the workplace and judged it"));
+    CHECK(has(text, "25 Nov 2026, 05:45:00 (America/Chicago) 2026-11-25 11:45:00 UTC"));
+    CHECK_FALSE(has(text, "papers."));
+}
+
+TEST_CASE("a certificate signed in Spanish has no English before its English part") {
+    PapersDesk desk;
+    desk.train("es");
+    desk.seal();
+    const std::string text = text_of_pdf(desk.document("certificate-"));
+    const auto english = text.find("Training certificate");
+    REQUIRE(english != std::string::npos);
+    const std::string spanish = text.substr(0, english);
+    CHECK(has(spanish, "Constancia de capacitación"));
+    CHECK(has(spanish, "Fecha de evaluación"));
+    CHECK(has(spanish, "de la carpeta"));
+    // Words that every English page of the document has.
+    for (const char* word : {" the ", " of ", " and ", "Date", "Employer", "Trained", "Signed",
+                             "Entry", "Topic", "Page "}) {
+        CHECK_MESSAGE(has(text.substr(english), word), word);
+        CHECK_MESSAGE(!has(spanish, word), word);
+    }
+}
+
+TEST_CASE("an erased name and erased words say so, and the certificate stands") {
+    PapersDesk desk;
+    desk.train("en");
+    desk.seal();
+    REQUIRE(erase_private(*desk.db, "p-ann").ok());
+    const std::string text = text_of_pdf(desk.document("certificate-"));
+    CHECK(has(text, "Name of the operator name erased (p-ann)"));
+    CHECK(has(text, "What was watched words erased"));
+    CHECK_FALSE(has(text, "Quispe"));
+}
+
+TEST_CASE("a name longer than a line wraps and is whole") {
+    PapersDesk desk;
+    const std::string name =
+        "María de los Ángeles Guadalupe Fernández-Villavicencio y Echeverría-Montalbán de la "
+        "Santísima Trinidad del Campo";
+    desk.enrol("p-ann", name);
+    desk.train("en");
+    desk.seal();
+    const std::string text = text_of_pdf(desk.document("certificate-"));
+    // A line may be broken at a hyphen or a blank; nothing of the name is lost.
+    const auto letters = [](const std::string& words) {
+        std::string kept;
+        for (const char c : words) {
+            if (c != ' ' && c != '-') kept.push_back(c);
+        }
+        return kept;
+    };
+    CHECK(has(letters(text), letters(name + " (p-ann)")));
+}
+
+TEST_CASE("the same records print the same bytes, and the file names title, author and outline") {
+    PapersDesk desk;
+    desk.train("es");
+    desk.seal();
+    const std::string first = desk.document("certificate-");
+    desk.clock.pass(86'400'000);
+    CHECK(desk.document("certificate-") == first);
+    const Folder folder;
+    REQUIRE(write_file(folder / "a.pdf", first).ok());
+    const std::string about = output_of("pdfinfo -isodates '" + (folder / "a.pdf") + "'");
+    CHECK(has(about, "Constancia de capacitación · Ana Quispe Morán (p-ann)"));
+    CHECK(has(about, "Ash Lane"));
+    CHECK(has(about, "2026-11-25T11:45:00Z"));
+    CHECK(has(about, "A4"));
+    CHECK(has(first, "/Outlines"));
+}
+
+TEST_CASE("a stranger reads the proof off a printed page and it holds") {
+    PapersDesk desk;
+    const std::int64_t n = desk.train("en");
+    for (int i = 0; i < 40; ++i) desk.enter({"signed-on", {"p-ann"}, "", 0, nlohmann::json::object()});
+    desk.seal();
+    const Folder folder;
+    REQUIRE(write_file(folder / "a.pdf", desk.document("certificate-")).ok());
+    REQUIRE(write_file(folder / "key.pem", public_key_pem(desk.key.public_key)).ok());
+    output_of("cd '" + (folder / "") + "' && pdftocairo -png -r 150 a.pdf page");
+    output_of("cd '" + (folder / "") + "' && zbarimg -q --raw page*.png > code");
+    const std::string check = "python3 '" HOLDPIN_TEST_SOURCE_DIR "/tests/binder/check_qr.py' '" +
+                              (folder / "key.pem") + "' < '" + (folder / "code") + "'";
+    const std::string said = output_of(check);
+    CHECK(has(said, "This holds: entry " + std::to_string(n) + " under the seal over "));
+    CHECK(has(said, "\"kind\":\"evaluated\""));
+
+    std::string code = read_file(folder / "code").value();
+    const auto at = code.size() - 40;
+    code[at] = code[at] == '0' ? '1' : '0';
+    REQUIRE(write_file(folder / "code", code).ok());
+    output_of("! " + check + " > '" + (folder / "said") + "' 2>&1");
+}
+
+TEST_CASE("without a seal a certificate says that there is no proof") {
+    PapersDesk desk;
+    desk.train("en");
+    CHECK(has(text_of_pdf(desk.document("certificate-")), "No seal covers this entry yet"));
+}
+
+TEST_CASE("a person in the scope gets that person's certificates only") {
+    PapersDesk desk;
+    desk.train("en");
+    desk.scope.person = "p-bob";
+    CHECK(desk.printed().empty());
+    desk.scope.person = "p-ann";
+    CHECK(desk.printed().size() == 1);
+    desk.scope.to = Date{2026, 11, 24};
+    CHECK(desk.printed().empty());
+}

@@ -1,0 +1,204 @@
+// Binders that were changed afterwards, judged by the check and by the script that is printed in
+// HOW-TO-CHECK.md, which needs nothing of ours.
+#include <doctest/doctest.h>
+
+#include <functional>
+#include <nlohmann/json.hpp>
+
+#include "base/sha256.hpp"
+#include "binder/check.hpp"
+#include "binder/folder.hpp"
+#include "bound.hpp"
+#include "ledger/seal.hpp"
+#include "outside.hpp"
+
+using namespace holdpin;
+namespace fs = std::filesystem;
+
+namespace {
+
+std::string printed_script(const Bound& f) {
+    const std::string text = f.file("HOW-TO-CHECK.md");
+    const std::string fence = "```python\n";
+    const auto begin = text.find(fence) + fence.size();
+    return text.substr(begin, text.find("```", begin) - begin);
+}
+
+struct Judged {
+    Bound f;
+    std::string script = (f.dir / "check.py").string();
+
+    Judged() {
+        f.made();
+        REQUIRE(write_file(script, printed_script(f)).ok());
+    }
+    std::string path(const std::string& name) const { return f.out() + "/" + name; }
+    void write(const std::string& name, const std::string& bytes) const {
+        REQUIRE(write_file(path(name), bytes).ok());
+    }
+    Outside by_script() const { return outside("/usr/bin/python3 " + script + " " + f.out()); }
+    Result<CheckedBinder> by_program() const {
+        return check_binder(f.out(), f.dir.string(), nullptr);
+    }
+    // Sums and their signature made anew, as somebody with a key of that kind could.
+    void sign_again(const KioskKey& key) const {
+        BinderFolder folder(f.out());
+        for (const auto& item : fs::recursive_directory_iterator(f.out())) {
+            const std::string name = fs::relative(item.path(), f.out()).string();
+            if (item.is_regular_file() && !name.starts_with("SHA256SUMS")) {
+                REQUIRE(folder.note(name).ok());
+            }
+        }
+        write("SHA256SUMS", folder.sums());
+        const std::string sums = folder.sums();
+        const Bytes signature = sign(key, Bytes(sums.begin(), sums.end()));
+        write("SHA256SUMS.sig", std::string(signature.begin(), signature.end()));
+    }
+    void both_find(const std::string& where, const std::string& what) const {
+        const auto program = by_program();
+        REQUIRE_FALSE(program.ok());
+        CHECK(program.error().where == where);
+        CHECK_MESSAGE(program.error().what.find(what) != std::string::npos, program.error().what);
+        const Outside script_found = by_script();
+        CHECK(script_found.code == 1);
+        CHECK_MESSAGE(script_found.said.starts_with("WRONG: "), script_found.said);
+    }
+};
+
+std::string replaced(std::string text, const std::string& from, const std::string& to) {
+    const auto at = text.find(from);
+    REQUIRE(at != std::string::npos);
+    return text.replace(at, from.size(), to);
+}
+
+}  // namespace
+
+TEST_CASE("the printed script has about forty lines and finds an untouched binder in order") {
+    const Judged judged;
+    const std::string script = printed_script(judged.f);
+    CHECK(std::count(script.begin(), script.end(), '\n') <= 50);
+    const Outside found = judged.by_script();
+    CHECK_MESSAGE(found.code == 0, found.said);
+    CHECK(found.said.find(judged.f.key.kiosk_id()) != std::string::npos);
+    CHECK(found.said.find(std::to_string(judged.f.ledger->size()) + " entries, 3 seals") !=
+          std::string::npos);
+}
+
+TEST_CASE("one byte changed in any file, or one file less, is found and named by both") {
+    const Judged judged;
+    std::vector<std::string> names;
+    for (const auto& item : fs::recursive_directory_iterator(judged.f.out())) {
+        if (item.is_regular_file()) {
+            names.push_back(fs::relative(item.path(), judged.f.out()).string());
+        }
+    }
+    CHECK(names.size() > 30);
+    for (const auto& name : names) {
+        CAPTURE(name);
+        const std::string before = judged.f.file(name);
+        std::string after = before;
+        if (after.empty()) after = "x";
+        after[after.size() / 2] = static_cast<char>(after[after.size() / 2] ^ 1);
+        judged.write(name, after);
+        CHECK_FALSE(judged.by_program().ok());
+        const bool of_each_kind = !name.starts_with("tables/") || name.starts_with("tables/air");
+        if (of_each_kind) CHECK(judged.by_script().code == 1);
+        fs::remove(judged.path(name));
+        CHECK_FALSE(judged.by_program().ok());
+        if (of_each_kind) CHECK(judged.by_script().code == 1);
+        judged.write(name, before);
+    }
+    CHECK(judged.by_program().ok());
+}
+
+TEST_CASE("a file that was added is named") {
+    const Judged judged;
+    judged.write("tables/more.csv", "entry\r\n");
+    judged.both_find("tables/more.csv", "does not belong here");
+}
+
+TEST_CASE("who changes a file and its sum is found by the signature over the sums") {
+    const Judged judged;
+    judged.write("tables/rounds.csv", replaced(judged.f.file("tables/rounds.csv"), "SW-14", "SW-15"));
+    judged.sign_again(kiosk_key_of(Bytes(32, 6)).value());
+    judged.both_find("SHA256SUMS", "is not signed with key.pem");
+}
+
+TEST_CASE("who puts another key in is found by the seals") {
+    const Judged judged;
+    const KioskKey other = kiosk_key_of(Bytes(32, 6)).value();
+    judged.write("key.pem", public_key_pem(other.public_key));
+    judged.sign_again(other);
+    judged.both_find("seals/0000000009.json", "is not signed with key.pem");
+}
+
+TEST_CASE("even with the kiosk's key, entries are held to what was sealed") {
+    const Judged judged;
+    const std::string lines = judged.f.file("entries.jsonl");
+    const auto judge = [&](const std::string& changed, const std::string& what) {
+        judged.write("entries.jsonl", changed);
+        judged.sign_again(judged.f.key);
+        judged.both_find("entries.jsonl", what);
+    };
+    judge(replaced(lines, "\"creeps\"", "\"holds\""), "are not those that the seal");
+    const auto second = lines.find('\n') + 1;
+    const auto third = lines.find('\n', second) + 1;
+    judge(lines.substr(0, second) + lines.substr(third), "entry 2 is missing");
+    judge(lines.substr(0, third) + lines.substr(second), "entry 3 is missing");
+    judge(replaced(lines, "\"badge\"", " \"badge\""), "not in canonical form");
+    judged.write("entries.jsonl", lines.substr(0, lines.rfind('\n', lines.size() - 2) + 1));
+    judged.sign_again(judged.f.key);
+    judged.both_find("seals", "the newest covers");
+}
+
+TEST_CASE("a purged entry leaves its leaf, and a row that still names it is found") {
+    const Judged judged;
+    std::string purged;
+    std::int64_t n = 0;
+    for (const auto& line : split(judged.f.file("entries.jsonl"), '\n')) {
+        if (line.empty()) continue;
+        ++n;
+        const bool gone = line.find("\"kind\":\"guide-read\"") != std::string::npos;
+        const Hash leaf = leaf_hash(Bytes(line.begin(), line.end()));
+        purged += gone ? "{\"n\":" + std::to_string(n) + ",\"leaf\":\"" + hex(leaf) + "\"}\n"
+                       : line + "\n";
+    }
+    judged.write("entries.jsonl", purged);
+    judged.sign_again(judged.f.key);
+    const auto found = judged.by_program();
+    REQUIRE_FALSE(found.ok());
+    CHECK(found.error().what == "a row names entry 5, which was purged");
+    const Outside script_found = judged.by_script();
+    CHECK_MESSAGE(script_found.code == 0, script_found.said);
+}
+
+TEST_CASE("a row that names an entry that is not there is found") {
+    const Judged judged;
+    for (const char* name : {"tables/guides.csv", "tables/guides.jsonl"}) {
+        const std::string before = judged.f.file(name);
+        const bool json = std::string(name).ends_with("l");
+        judged.write(name, json ? replaced(before, "{\"entry\":5", "{\"entry\":500")
+                                : replaced(before, "\n5,", "\n500,"));
+        judged.sign_again(judged.f.key);
+        const auto found = judged.by_program();
+        REQUIRE_FALSE(found.ok());
+        CHECK(found.error().where == name);
+        CHECK(found.error().what == "a row names entry 500, which is not there");
+        judged.write(name, before);
+    }
+}
+
+TEST_CASE("a zip that was cut off, or that is none, is found") {
+    Bound f;
+    const std::string zip = (f.dir / "out.zip").string();
+    REQUIRE(f.make({}, zip).ok());
+    const std::string bytes = read_file(zip).value();
+    for (const auto& broken : {bytes.substr(0, bytes.size() / 2), std::string("no zip"),
+                               std::string()}) {
+        REQUIRE(write_file(zip, broken).ok());
+        const auto found = check_binder(zip, f.dir.string(), nullptr);
+        REQUIRE_FALSE(found.ok());
+        CHECK(found.error().kind == ErrorKind::damaged);
+    }
+    CHECK(check_binder(f.out(), f.dir.string(), nullptr).error().kind == ErrorKind::absent);
+}
