@@ -50,9 +50,11 @@ bool is_one_of(const std::string& kind, const std::array<std::string_view, N>& k
     return false;
 }
 
-constexpr std::array<std::string_view, 10> kFindingKinds{
+constexpr std::array<std::string_view, 17> kFindingKinds{
     "finding-entered", "finding-described", "finding-withdrawn",   "limit-decided", "repair-stated",
-    "recheck-done",    "returned-to-service", "outcome-told", "lockout-placed", "lockout-removed"};
+    "recheck-done",    "returned-to-service", "outcome-told", "lockout-placed", "lockout-removed",
+    "work-opened",     "work-step-done",    "work-stopped", "work-finished",
+    "tag-issued",      "tag-put-up",        "tag-read"};
 constexpr std::array<std::string_view, 3> kReleaseKinds{"release-given", "returned",
                                                         "override-placed"};
 constexpr std::array<std::string_view, 8> kTrainingKinds{

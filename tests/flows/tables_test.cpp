@@ -8,9 +8,12 @@
 #include <vector>
 
 #include "base/text.hpp"
+#include "flows/emergency.hpp"
 #include "flows/findings.hpp"
 #include "flows/guide.hpp"
 #include "flows/round.hpp"
+#include "flows/tags.hpp"
+#include "flows/work.hpp"
 
 using namespace holdpin;
 
@@ -154,6 +157,96 @@ std::string word(FindingGuard guard) {
     return "?";
 }
 
+std::string word(WorkState value) {
+    switch (value) {
+        case WorkState::closed: return "closed";
+        case WorkState::asking: return "asking";
+        case WorkState::over: return "over";
+    }
+    return "?";
+}
+
+std::string word(WorkEvent value) {
+    switch (value) {
+        case WorkEvent::open: return "open";
+        case WorkEvent::reply: return "reply";
+        case WorkEvent::drop: return "drop";
+        case WorkEvent::again: return "again";
+    }
+    return "?";
+}
+
+std::string word(WorkGuard value) {
+    switch (value) {
+        case WorkGuard::always: return "-";
+        case WorkGuard::more: return "more";
+        case WorkGuard::last: return "last";
+        case WorkGuard::leave: return "leave";
+        case WorkGuard::stop: return "stop";
+        case WorkGuard::untouched: return "untouched";
+        case WorkGuard::changed: return "changed";
+    }
+    return "?";
+}
+
+std::string word(TagState value) {
+    switch (value) {
+        case TagState::none: return "none";
+        case TagState::issued: return "issued";
+        case TagState::up: return "up";
+        case TagState::off: return "off";
+    }
+    return "?";
+}
+
+std::string word(TagEvent value) {
+    switch (value) {
+        case TagEvent::hold: return "hold";
+        case TagEvent::put_up: return "put-up";
+        case TagEvent::withdraw: return "withdraw";
+        case TagEvent::read: return "read";
+        case TagEvent::give_back: return "return";
+    }
+    return "?";
+}
+
+std::string word(TagGuard value) {
+    switch (value) {
+        case TagGuard::always: return "-";
+        case TagGuard::right: return "right";
+        case TagGuard::wrong: return "wrong";
+    }
+    return "?";
+}
+
+std::string word(ReportState value) {
+    switch (value) {
+        case ReportState::choosing: return "choosing";
+        case ReportState::asking: return "asking";
+        case ReportState::sheet: return "sheet";
+        case ReportState::over: return "over";
+    }
+    return "?";
+}
+
+std::string word(ReportEvent value) {
+    switch (value) {
+        case ReportEvent::name: return "name";
+        case ReportEvent::describe: return "describe";
+        case ReportEvent::leave: return "leave";
+    }
+    return "?";
+}
+
+std::string word(ReportGuard value) {
+    switch (value) {
+        case ReportGuard::always: return "-";
+        case ReportGuard::problem: return "problem";
+        case ReportGuard::no_start: return "no-start";
+    }
+    return "?";
+}
+
 // One row in words. The states come in the order of the enumeration, the last one ends the flow.
 struct WordRow {
     std::string from, event, guard, to, entry;
@@ -183,6 +276,10 @@ std::vector<WordTable> all_tables() {
         in_words("round", kRoundTable, RoundState::asking, RoundState::done, "round.hpp"),
         in_words("finding", kFindingTable, FindingStage::open, FindingStage::closed,
                  "findings.hpp"),
+        in_words("job", kWorkTable, WorkState::closed, WorkState::over, "work.hpp"),
+        in_words("tag", kTagTable, TagState::none, TagState::off, "tags.hpp"),
+        in_words("report", kReportTable, ReportState::choosing, ReportState::over,
+                 "emergency.hpp"),
     };
 }
 
@@ -291,6 +388,9 @@ TEST_CASE("no two rows of a flow answer the same state, event and guard") {
     CHECK(all_different(kGuideTable));
     CHECK(all_different(kRoundTable));
     CHECK(all_different(kFindingTable));
+    CHECK(all_different(kWorkTable));
+    CHECK(all_different(kTagTable));
+    CHECK(all_different(kReportTable));
 }
 
 TEST_CASE("no row is hidden behind an earlier one that always holds") {
@@ -309,6 +409,9 @@ TEST_CASE("no row is hidden behind an earlier one that always holds") {
     CHECK_FALSE(hidden(kGuideTable));
     CHECK_FALSE(hidden(kRoundTable));
     CHECK_FALSE(hidden(kFindingTable));
+    CHECK_FALSE(hidden(kWorkTable));
+    CHECK_FALSE(hidden(kTagTable));
+    CHECK_FALSE(hidden(kReportTable));
 }
 
 TEST_CASE("the table in a header's comment names the states, events and steps of the flow") {
