@@ -13,10 +13,11 @@
 namespace holdpin {
 
 struct Places {
-    std::vector<Spot> footings, holds, duties, classes, guides, quizzes, rounds, sheets;
+    std::vector<Spot> footings, holds, duties, classes, guides, quizzes, rounds, sheets, works;
     std::map<std::string, Spot> strings;
     std::vector<Spot> site;  // site.toml, if it was read
     std::vector<Spot> shifts, rooms, meters, machines, drains, people, records, tailpipes;
+    std::vector<Spot> exchange_places;
 };
 
 struct ContentDraft {
@@ -37,5 +38,6 @@ Guide read_guide(const Spot& file, Faults& faults);
 Quiz read_quiz(const Spot& file, Faults& faults);
 Round read_round(const Spot& file, Faults& faults);
 Sheet read_sheet(const Spot& file, Faults& faults);
+Work read_work(const Spot& file, Faults& faults);
 
 }  // namespace holdpin

@@ -95,6 +95,8 @@ void proof_drains(Proof& proof) {
         }
     }
     proof.unique(ids_of(site.drains, &Drain::id), places, "drain");
+    proof.unique(ids_of(site.exchange_places, &ExchangePlace::id), proof.places().exchange_places,
+                 "exchange place");
 }
 
 void proof_pin(Proof& proof, const Person& person, const Spot& at) {

@@ -70,6 +70,7 @@ void proof_guides(Proof& proof);
 void proof_quizzes(Proof& proof);
 void proof_rounds(Proof& proof);
 void proof_sheets(Proof& proof);
+void proof_works(Proof& proof);
 void proof_site(Proof& proof);
 // Parts of proof_classes and proof_site: what the sums lean on. `at` is the table of the class.
 void proof_figures(Proof& proof, const MachineClass& machine, const Spot& at);

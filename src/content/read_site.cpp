@@ -173,6 +173,14 @@ Drain read_drain(NodeReader& reader) {
     return drain;
 }
 
+ExchangePlace read_exchange_place(NodeReader& reader) {
+    ExchangePlace place;
+    place.id = reader.id("id");
+    place.name = reader.text("name");
+    reader.done();
+    return place;
+}
+
 Person read_person(NodeReader& reader) {
     Person person;
     person.id = reader.id("id");
@@ -239,6 +247,8 @@ void read_site_file(const Spot& file, bool is_head, ContentDraft& draft, Faults&
     read_list(reader, "meter", read_meter, site.meters, places.meters);
     read_list(reader, "machine", read_machine, site.machines, places.machines);
     read_list(reader, "drain", read_drain, site.drains, places.drains);
+    read_list(reader, "exchange_place", read_exchange_place, site.exchange_places,
+              places.exchange_places);
     read_list(reader, "person", read_person, site.people, places.people);
     read_list(reader, "record", read_record, site.records, places.records);
     read_list(reader, "tailpipe", read_tailpipe, site.tailpipes, places.tailpipes);

@@ -22,7 +22,8 @@ constexpr std::array<std::pair<std::string_view, RulesetReader>, 3> kRulesets{{
 
 const std::vector<std::string>& item_folders() {
     static const std::vector<std::string> kFolders{"classes", "guides",  "quizzes", "rounds",
-                                                   "sheets",  "strings", "rulesets"};
+                                                   "sheets",  "strings", "rulesets",
+                                                   "works"};
     return kFolders;
 }
 
@@ -59,6 +60,7 @@ void Shelf::add_item(const std::string& folder, const Spot& file) {
     if (folder == "quizzes") add(pack.quizzes, places.quizzes, read_quiz(file, faults_));
     if (folder == "rounds") add(pack.rounds, places.rounds, read_round(file, faults_));
     if (folder == "sheets") add(pack.sheets, places.sheets, read_sheet(file, faults_));
+    if (folder == "works") add(pack.works, places.works, read_work(file, faults_));
     if (folder == "strings") read_strings(file, draft_, faults_);
 }
 

@@ -11,17 +11,10 @@
 #include <vector>
 
 #include "base/local_time.hpp"
+#include "content_types/words.hpp"
+#include "content_types/work.hpp"
 
 namespace holdpin {
-
-// One text in every language of the pack. Keys are BCP 47 tags ("en", "es").
-struct Text {
-    std::map<std::string, std::string> by_language;
-
-    // In `language`, else in English, else empty.
-    const std::string& in(const std::string& language) const;
-    bool empty() const { return by_language.empty(); }
-};
 
 // ---- why a rule applies -------------------------------------------------------------------
 
@@ -46,33 +39,6 @@ struct Footing {
     FootingKind kind_for(bool is_truck) const {
         return trucks_only && !is_truck ? FootingKind::site : kind;
     }
-};
-
-// ---- pictures -----------------------------------------------------------------------------
-
-// An illustration with the parts in question: element ids of the SVG.
-struct Picture {
-    std::string file;  // assets/illustrations/<file>.svg, without the ending
-    std::vector<std::string> parts;
-    bool empty() const { return file.empty(); }
-};
-
-// ---- warnings -----------------------------------------------------------------------------
-
-enum class Severity { death, injury, property };  // death or serious; minor or moderate; no injury
-enum class Probability { will, could };
-enum class SignalWord { danger, warning, caution, notice };
-
-// From ANSI Z535.4 definitions (read in a secondary copy): the word is derived, never chosen.
-SignalWord signal_word(Severity severity, Probability probability);
-
-struct Warning {
-    Severity severity = Severity::death;
-    Probability probability = Probability::could;
-    Text hazard;
-    Text consequence;
-    Text avoid;
-    std::string footing;
 };
 
 // ---- guides -------------------------------------------------------------------------------
@@ -380,6 +346,12 @@ struct Drain {
     std::optional<Date> confirmed_on;
 };
 
+// Where cylinders may be changed: outdoors or well aired, away from traffic and ignition.
+struct ExchangePlace {
+    std::string id;
+    Text name;
+};
+
 struct Person {
     std::string id;
     std::string name;
@@ -476,6 +448,7 @@ struct Site {
     std::vector<RoomMeter> meters;
     std::vector<Machine> machines;
     std::vector<Drain> drains;
+    std::vector<ExchangePlace> exchange_places;
     std::vector<Person> people;
     std::vector<ExampleRecord> records;
     std::vector<ExampleTailpipe> tailpipes;
@@ -493,6 +466,7 @@ struct Pack {
     std::vector<Quiz> quizzes;
     std::vector<Round> rounds;
     std::vector<Sheet> sheets;
+    std::vector<Work> works;
     std::map<std::string, Text> strings;   // screen texts by key
     std::map<std::string, std::string> digests;  // "round/scrubber-before-use" -> SHA-256 hex
 
@@ -503,6 +477,7 @@ struct Pack {
     const Quiz* quiz(std::string_view id) const;
     const Round* round(std::string_view id) const;
     const Sheet* sheet(std::string_view id) const;
+    const Work* work(std::string_view id) const;
     bool grants(const std::vector<Duty>& duties, Right right) const;
     // The digest of an item, empty where there is none: "guide/co-and-ventilation".
     std::string digest(std::string_view kind, std::string_view id) const;

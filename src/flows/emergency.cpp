@@ -8,6 +8,7 @@
 #include "flows/plates.hpp"
 #include "flows/symptoms.hpp"
 #include "records/alarms.hpp"
+#include "flows/tags.hpp"
 
 namespace holdpin {
 namespace {
@@ -36,7 +37,12 @@ std::unique_ptr<Flow> thanks(const Session& session, const std::string& plate) {
     return std::make_unique<MessageFlow>(
         LugState::held, say("report.held", {{"machine", plate}}),
         std::vector<std::string>{say("report.held-line"), say("report.tag-line")},
-        [](Session&) -> Result<Next> { return Next::finish(); });
+        [plate](Session& s) -> Result<Next> {
+            const auto tag = TRY(tag_of(s.db(), plate));
+            if (!tag || tag->put_up) return Next::finish();
+            return Next::replace(std::make_unique<TagFlow>(
+                plate, [](Session&) -> Result<Next> { return Next::finish(); }));
+        });
 }
 
 Result<Next> describe(Session& session, const std::string& plate, std::int64_t finding,
@@ -111,13 +117,20 @@ Result<Entry> hold_machine(Session& session, const std::string& plate, ReportKin
                  {"outcome", "stop"},
                  {"hazard", std::string(name_of(no_start ? Hazard::lp_fuel : Hazard::none))},
                  {"source", no_start ? "no-start" : "report"}};
-    return session.book().enter(fact);
+    std::vector<Fact> facts{std::move(fact)};
+    TRY(add_tag(session, plate, facts));
+    return TRY(session.book().enter(std::move(facts))).front();
 }
 
 Result<Next> report(Session& session, const std::string& plate, ReportKind kind) {
+    const ReportGuard met =
+        kind == ReportKind::no_start ? ReportGuard::no_start : ReportGuard::problem;
+    const auto row = step(kReportTable, ReportState::choosing, ReportEvent::name,
+                          [&](ReportGuard guard) { return guard == met; });
+    if (!row) return Next::stay();
     const Entry entry = TRY(hold_machine(session, plate, kind));
-    if (kind == ReportKind::no_start) return Next::done(std::make_unique<SheetFlow>("no-start"));
-    return ask_what(session, plate, entry.n);
+    if (row->to == ReportState::asking) return ask_what(session, plate, entry.n);
+    return Next::done(std::make_unique<SheetFlow>("no-start"));
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include "flows/desk.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
+#include "flows/tags.hpp"
 
 namespace holdpin {
 namespace {
@@ -140,14 +141,30 @@ Result<Next> recheck(Session& session, const FindingRow& row) {
         }));
 }
 
-Result<Next> return_to_service(Session& session, const FindingRow& row) {
+Result<Next> sign_return(Session& session, const FindingRow& row, const std::string& tag) {
     const Say say = session.say();
     SignedWork work{say("return.sign"), say("return.meaning", {{"machine", row.machine}}),
                     "returned-to-service", "returned-to-service",
                     {{"machine", row.machine},
                      {"findings", std::vector<std::int64_t>{row.finding.entry}}},
                     row.finding.entry, "", ""};
+    if (!tag.empty()) work.data["tag"] = tag;
     return Next::push(sign_work(session, std::move(work)));
+}
+
+// With the last stop finding the tag comes off, and that is said before it is signed.
+Result<Next> return_to_service(Session& session, const FindingRow& row) {
+    const std::string tag =
+        TRY(tag_to_take_off(session, row.machine, row.finding.entry));
+    if (tag.empty()) return sign_return(session, row, "");
+    const Say say = session.say();
+    GridBody body;
+    body.heading = say("tag.off", {{"machine", row.machine}, {"code", tag}});
+    body.remark = say("tag.off-remark");
+    body.tiles = {{"tag-off", say("tag.is-off"), "", "tag-none", {}, true, ""}};
+    return Next::push(std::make_unique<PickFlow>(
+        "desk/tag-off", std::move(body),
+        [row, tag](Session& s, const std::string&) { return sign_return(s, row, tag); }));
 }
 
 Result<Next> allow(Session& session, const FindingRow& row) {

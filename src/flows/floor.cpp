@@ -7,6 +7,7 @@
 #include "flows/plates.hpp"
 #include "flows/round.hpp"
 #include "flows/symptoms.hpp"
+#include "flows/work.hpp"
 
 namespace holdpin {
 namespace {
@@ -69,12 +70,23 @@ bool is_coming(const Action& action) {
            action.id.starts_with("machine:");
 }
 
+// Rooms with a wet floor and a sign on it, for everybody to see until it is lifted.
+Result<std::string> wet_rooms(const Session& session) {
+    std::vector<std::string> names;
+    for (const WetFloor& floor : TRY(wet_floors(session.db()))) {
+        names.push_back(session.room_name(floor.room));
+    }
+    if (names.empty()) return std::string();
+    return session.say()("work.wet", {{"rooms", joined(names, ", ")}});
+}
+
 }  // namespace
 
 Result<Page> FloorFlow::page(const Session& session) const {
     const Say say = session.say();
     Page page = session.blank("floor");
     page.middle = session.person() ? say("floor.choose") : shift_line(session);
+    if (const std::string wet = TRY(wet_rooms(session)); !wet.empty()) page.left = wet;
     FloorBody body;
     for (const MachineRow& row : TRY(machines(session.db()))) {
         const MachineFacts facts = TRY(facts_of(session, row.plate));
@@ -138,6 +150,7 @@ Result<Next> sign_on(Session& session, const Person& person, std::unique_ptr<Flo
     auto told = TRY(tell_outcomes(session, person.id));
     if (told) return Next::unwind(std::move(told));
     if (after) return Next::unwind(std::move(after));
+    if (auto work = TRY(unfinished_work(session))) return Next::unwind(std::move(work));
     return Next::unwind(TRY(unfinished_round(session)));
 }
 

@@ -108,6 +108,7 @@ struct HoldsBody {
     std::string heading;  // "Not handed over. Two holds:"
     std::vector<HoldCard> holds;  // empty: ready
     std::string remark;           // when there are none: what to do next
+    Button jobs = {};             // what else is done at the machine; id empty: none
 };
 
 // The plate turned: who has the machine.
@@ -118,6 +119,7 @@ struct HandedBody {
     std::vector<std::string> lines;  // window, rooms, conditions
     std::string entry;               // "Entry 48 213"
     std::string remark;
+    Button jobs = {};  // as in HoldsBody
     bool turn = false;  // just released: the last pin is drawn and the plate turns
 };
 
@@ -235,6 +237,17 @@ struct ProgressBody {
     std::vector<std::string> lines;
 };
 
+// The tag of a machine out of service, in large: to be written off, or held against the printed one.
+struct TagBody {
+    std::string heading;     // "DO NOT START"
+    std::string plate;
+    std::string code_label;
+    std::string code;        // six characters, ASCII
+    std::string reason;      // the finding
+    std::vector<std::string> lines;  // when and who
+    std::string hint;        // where it is fixed
+};
+
 // One figure of an estimate: less and more by touch, the value itself to be typed or picked. Its
 // actions are "less:<id>", "more:<id>" and "value:<id>".
 struct Dial {
@@ -258,7 +271,7 @@ struct EstimateBody {
 
 using Body = std::variant<FloorBody, HoldsBody, HandedBody, StepBody, ChoiceBody, NumberBody,
                           PinBody, TextBody, ListBody, GridBody, SheetBody, MessageBody,
-                          EstimateBody, ProgressBody>;
+                          EstimateBody, ProgressBody, TagBody>;
 
 // ---- the page -----------------------------------------------------------------------------
 

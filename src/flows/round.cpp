@@ -8,6 +8,7 @@
 #include "flows/machine.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
+#include "flows/tags.hpp"
 #include "rules/numbers.hpp"
 
 namespace holdpin {
@@ -200,6 +201,7 @@ Result<Next> RoundFlow::read(Session& session, Answer answer, Outcome outcome) {
         facts.push_back(finding_fact(answer, outcome));
         facts.back().content = session.pack().digest("round", round_.id);
         answer.finding = static_cast<std::int64_t>(session.book().ledger().size() + facts.size());
+        if (outcome == Outcome::stop) TRY(add_tag(session, plate_, facts));
     }
     work_.answers[point().id] = answer;
     work_.state = row->to;

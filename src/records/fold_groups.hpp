@@ -54,5 +54,6 @@ extern const FoldGroup kPeopleFolds;
 extern const FoldGroup kMachinesFolds;
 extern const FoldGroup kAirFolds;
 extern const FoldGroup kAlarmFolds;
+extern const FoldGroup kWorksFolds;
 
 }  // namespace holdpin

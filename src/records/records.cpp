@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "records/works.hpp"
 #include "store/tables.hpp"
 
 namespace holdpin {
@@ -218,6 +219,7 @@ Result<MachineState> machine_state(Database& db, std::string_view plate) {
     state.out = TRY(release_out(db, plate));
     state.overrides = TRY(overrides_of(db, plate));
     TRY(read_lock(db, plate, state));
+    if (const auto work = TRY(work_on(db, plate))) state.work = work->running;
     return state;
 }
 

@@ -58,6 +58,14 @@ struct ReleaseOut {
     std::string room;
 };
 
+// A guided job that has begun and is neither finished nor stopped.
+struct RunningWork {
+    std::int64_t entry = 0;
+    std::string work;
+    std::string by;  // who began it
+    std::int64_t opened_ms = 0;
+};
+
 struct Override {
     HoldCode code = HoldCode::service_overdue;
     std::int64_t until_ms = 0;
@@ -78,6 +86,7 @@ struct MachineState {
     std::vector<Override> overrides;
     bool round_running = false;             // a draft of this person's round exists
     std::int64_t last_returned_ms = 0;
+    std::optional<RunningWork> work;
 };
 
 struct Snapshot {

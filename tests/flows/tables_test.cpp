@@ -9,9 +9,12 @@
 
 #include "base/text.hpp"
 #include "flows/air_alarm.hpp"
+#include "flows/emergency.hpp"
 #include "flows/findings.hpp"
 #include "flows/guide.hpp"
 #include "flows/round.hpp"
+#include "flows/tags.hpp"
+#include "flows/work.hpp"
 
 using namespace holdpin;
 
@@ -173,6 +176,15 @@ std::string word(AlarmState state) {
     return "?";
 }
 
+std::string word(WorkState value) {
+    switch (value) {
+        case WorkState::closed: return "closed";
+        case WorkState::asking: return "asking";
+        case WorkState::over: return "over";
+    }
+    return "?";
+}
+
 std::string word(AlarmEvent event) {
     switch (event) {
         case AlarmEvent::next:
@@ -195,6 +207,16 @@ std::string word(AlarmEvent event) {
     return "?";
 }
 
+std::string word(WorkEvent value) {
+    switch (value) {
+        case WorkEvent::open: return "open";
+        case WorkEvent::reply: return "reply";
+        case WorkEvent::drop: return "drop";
+        case WorkEvent::again: return "again";
+    }
+    return "?";
+}
+
 std::string word(AlarmGuard guard) {
     switch (guard) {
         case AlarmGuard::always:
@@ -207,6 +229,77 @@ std::string word(AlarmGuard guard) {
             return "stays";
         case AlarmGuard::lifts:
             return "lifts";
+    }
+    return "?";
+}
+
+std::string word(WorkGuard value) {
+    switch (value) {
+        case WorkGuard::always: return "-";
+        case WorkGuard::more: return "more";
+        case WorkGuard::last: return "last";
+        case WorkGuard::leave: return "leave";
+        case WorkGuard::stop: return "stop";
+        case WorkGuard::untouched: return "untouched";
+        case WorkGuard::changed: return "changed";
+    }
+    return "?";
+}
+
+std::string word(TagState value) {
+    switch (value) {
+        case TagState::none: return "none";
+        case TagState::issued: return "issued";
+        case TagState::up: return "up";
+        case TagState::off: return "off";
+    }
+    return "?";
+}
+
+std::string word(TagEvent value) {
+    switch (value) {
+        case TagEvent::hold: return "hold";
+        case TagEvent::put_up: return "put-up";
+        case TagEvent::withdraw: return "withdraw";
+        case TagEvent::read: return "read";
+        case TagEvent::give_back: return "return";
+    }
+    return "?";
+}
+
+std::string word(TagGuard value) {
+    switch (value) {
+        case TagGuard::always: return "-";
+        case TagGuard::right: return "right";
+        case TagGuard::wrong: return "wrong";
+    }
+    return "?";
+}
+
+std::string word(ReportState value) {
+    switch (value) {
+        case ReportState::choosing: return "choosing";
+        case ReportState::asking: return "asking";
+        case ReportState::sheet: return "sheet";
+        case ReportState::over: return "over";
+    }
+    return "?";
+}
+
+std::string word(ReportEvent value) {
+    switch (value) {
+        case ReportEvent::name: return "name";
+        case ReportEvent::describe: return "describe";
+        case ReportEvent::leave: return "leave";
+    }
+    return "?";
+}
+
+std::string word(ReportGuard value) {
+    switch (value) {
+        case ReportGuard::always: return "-";
+        case ReportGuard::problem: return "problem";
+        case ReportGuard::no_start: return "no-start";
     }
     return "?";
 }
@@ -242,6 +335,10 @@ std::vector<WordTable> all_tables() {
                  "findings.hpp"),
         in_words("air alarm", kAirAlarmTable, AlarmState::leaving, AlarmState::lifted,
                  "air_alarm.hpp"),
+        in_words("job", kWorkTable, WorkState::closed, WorkState::over, "work.hpp"),
+        in_words("tag", kTagTable, TagState::none, TagState::off, "tags.hpp"),
+        in_words("report", kReportTable, ReportState::choosing, ReportState::over,
+                 "emergency.hpp"),
     };
 }
 
@@ -351,6 +448,9 @@ TEST_CASE("no two rows of a flow answer the same state, event and guard") {
     CHECK(all_different(kRoundTable));
     CHECK(all_different(kFindingTable));
     CHECK(all_different(kAirAlarmTable));
+    CHECK(all_different(kWorkTable));
+    CHECK(all_different(kTagTable));
+    CHECK(all_different(kReportTable));
 }
 
 TEST_CASE("no row is hidden behind an earlier one that always holds") {
@@ -370,6 +470,9 @@ TEST_CASE("no row is hidden behind an earlier one that always holds") {
     CHECK_FALSE(hidden(kRoundTable));
     CHECK_FALSE(hidden(kFindingTable));
     CHECK_FALSE(hidden(kAirAlarmTable));
+    CHECK_FALSE(hidden(kWorkTable));
+    CHECK_FALSE(hidden(kTagTable));
+    CHECK_FALSE(hidden(kReportTable));
 }
 
 TEST_CASE("the table in a header's comment names the states, events and steps of the flow") {
