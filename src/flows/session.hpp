@@ -10,6 +10,7 @@
 
 #include "flows/page.hpp"
 #include "flows/say.hpp"
+#include "flows/watches.hpp"
 #include "flows/world.hpp"
 #include "records/records.hpp"
 #include "rules/shifts.hpp"
@@ -81,6 +82,8 @@ class Session {
     // The shift that a round signed now counts for: within the minutes in which a round may wait
     // for its release, it is the coming one, so that people can be ready when it begins.
     std::optional<ShiftWindow> work_shift() const;
+    // When that shift ends; outside every shift, eight hours from now.
+    std::int64_t work_end_ms() const;
     std::string clock(std::int64_t ms) const;      // "05:40"
     std::string day(std::int64_t ms) const;        // "Wed 25 Nov"
     std::string date(Date date) const;             // "25 Nov 2026"
@@ -107,7 +110,7 @@ class Session {
     void apply(Next next);
     void sign_off();
     void note_failure(const Error& error);
-    Result<void> watch_clock();
+    Result<void> watch();
     Page idle_watch(Page page) const;
 
     World world_;
@@ -116,6 +119,8 @@ class Session {
     bool desk_open_ = false;
     bool night_toggled_ = false;
     std::int64_t touched_ms_ = 0;
+    ClockWatch clock_watch_;
+    ShiftSeal shift_seal_;
     std::vector<std::unique_ptr<Flow>> stack_;
 };
 
