@@ -26,6 +26,7 @@ std::string_view name_of(LedgerFault fault) {
         case LedgerFault::rewritten: return "rewritten";
         case LedgerFault::cut_off: return "cut-off";
         case LedgerFault::bad_seal: return "bad-seal";
+        case LedgerFault::moved_signature: return "moved-signature";
     }
     return "";
 }

@@ -76,6 +76,11 @@ Result<InitReport> enter_new_site(OpenSite& site, const KioskKey& key) {
         for (const ExampleTailpipe& test : config.tailpipes) {
             facts.push_back(tailpipe_fact(test, today));
         }
+        for (const ExampleStatement& accepted : config.statements) {
+            for (const std::string& language : accepted.languages) {
+                facts.push_back(statement_fact(site.content, accepted.person, language));
+            }
+        }
         TRY(config.example ? example_pins(site, facts) : first_pin(site, report, facts));
         TRY(keep_frozen(*site.db, site.frozen));
         TRY(set_last_adopted(*site.db, digests));

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/sha256.hpp"
+#include "flows/sign.hpp"
 #include "store/tables.hpp"
 
 namespace holdpin {
@@ -111,6 +112,18 @@ Fact tailpipe_fact(const ExampleTailpipe& test, Date today) {
     fact.data = Json{{"machine", test.machine},
                      {"co_lmin", fmt::format("{:#}", test.co_lmin)},
                      {"on", iso_date(add_days(today, -test.days_ago))}};
+    return fact;
+}
+
+Fact statement_fact(const Content& content, const std::string& person,
+                    const std::string& language) {
+    Fact fact;
+    fact.kind = "signing-statement-accepted";
+    fact.by = {person};
+    fact.data = Json{{"person", person},
+                     {"language", language},
+                     {"statement", signing_statement_digest(content.pack, language)},
+                     {"source", "brought-along"}};
     return fact;
 }
 

@@ -33,7 +33,8 @@ Json json_of_policy(const SitePolicy& policy) {
             {"override_hours_max", policy.override_hours_max},
             {"quiz_retry_minutes", policy.quiz_retry_minutes},
             {"disk_floor_mb", policy.disk_floor_mb},
-            {"hours_rise_max", policy.hours_rise_max}};
+            {"hours_rise_max", policy.hours_rise_max},
+            {"clock_gap_hours", policy.clock_gap_hours}};
 }
 
 Json json_of_shift(const Shift& shift) {
@@ -149,6 +150,10 @@ Json json_of_tailpipe(const ExampleTailpipe& test) {
             {"days_ago", test.days_ago}};
 }
 
+Json json_of_statement(const ExampleStatement& statement) {
+    return {{"person", statement.person}, {"languages", statement.languages}};
+}
+
 }  // namespace
 
 std::string frozen_site(const Site& site) {
@@ -172,7 +177,8 @@ std::string frozen_site(const Site& site) {
                        {"exchange_place", list_of(site.exchange_places, json_of_place)},
                        {"person", list_of(site.people, json_of_person)},
                        {"record", list_of(site.records, json_of_record)},
-                       {"tailpipe", list_of(site.tailpipes, json_of_tailpipe)}};
+                       {"tailpipe", list_of(site.tailpipes, json_of_tailpipe)},
+                       {"statement", list_of(site.statements, json_of_statement)}};
     auto bytes = canonical(json);
     return bytes.ok() ? std::move(bytes).value() : std::string{};
 }

@@ -16,8 +16,8 @@ struct Places {
     std::vector<Spot> footings, holds, duties, classes, guides, quizzes, rounds, sheets, works;
     std::map<std::string, Spot> strings;
     std::vector<Spot> site;  // site.toml, if it was read
-    std::vector<Spot> shifts, rooms, meters, machines, drains, people, records, tailpipes;
-    std::vector<Spot> exchange_places;
+    std::vector<Spot> shifts, rooms, meters, machines, drains, people, records, tailpipes,
+        statements, exchange_places;
 };
 
 struct ContentDraft {

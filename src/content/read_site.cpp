@@ -44,6 +44,7 @@ SitePolicy read_policy(NodeReader& reader) {
         reader.whole("quiz_retry_minutes", {0, 10080}, usual.quiz_retry_minutes);
     policy.disk_floor_mb = reader.whole("disk_floor_mb", {10, 100'000}, usual.disk_floor_mb);
     policy.hours_rise_max = reader.whole("hours_rise_max", {1, 1000}, usual.hours_rise_max);
+    policy.clock_gap_hours = reader.whole("clock_gap_hours", {0, 8760}, usual.clock_gap_hours);
     reader.done();
     return policy;
 }
@@ -222,6 +223,14 @@ ExampleTailpipe read_tailpipe(NodeReader& reader) {
     return test;
 }
 
+ExampleStatement read_statement(NodeReader& reader) {
+    ExampleStatement statement;
+    statement.person = reader.id("person");
+    statement.languages = reader.choices("languages", language_names(), Need::must);
+    reader.done();
+    return statement;
+}
+
 // Appends every table under `key` and its place; the two vectors stay side by side.
 template <typename Item>
 void read_list(NodeReader& reader, std::string_view key, Item (*read)(NodeReader&),
@@ -252,6 +261,7 @@ void read_site_file(const Spot& file, bool is_head, ContentDraft& draft, Faults&
     read_list(reader, "person", read_person, site.people, places.people);
     read_list(reader, "record", read_record, site.records, places.records);
     read_list(reader, "tailpipe", read_tailpipe, site.tailpipes, places.tailpipes);
+    read_list(reader, "statement", read_statement, site.statements, places.statements);
     reader.done();
 }
 

@@ -379,6 +379,12 @@ struct ExampleRecord {
     std::string signed_by;
 };
 
+// The signing statement, accepted by an example site's people before it is set up.
+struct ExampleStatement {
+    std::string person;
+    std::vector<std::string> languages;
+};
+
 // A tailpipe test that an example site's machine brings along, dated back from the day of `init`.
 struct ExampleTailpipe {
     std::string machine;
@@ -428,6 +434,7 @@ struct SitePolicy {
     int quiz_retry_minutes = 0;
     int disk_floor_mb = 200;
     int hours_rise_max = 26;          // engine hours plausible between two rounds
+    int clock_gap_hours = 72;         // a longer time without the kiosk is confirmed; 0: none is
 };
 
 struct Site {
@@ -452,6 +459,7 @@ struct Site {
     std::vector<Person> people;
     std::vector<ExampleRecord> records;
     std::vector<ExampleTailpipe> tailpipes;
+    std::vector<ExampleStatement> statements;
 };
 
 // ---- the whole ----------------------------------------------------------------------------

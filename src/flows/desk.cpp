@@ -8,7 +8,9 @@
 #include "flows/people.hpp"
 #include "flows/pieces.hpp"
 #include "flows/rooms.hpp"
+#include "flows/shift_book.hpp"
 #include "ledger/witness.hpp"
+#include "records/privacy.hpp"
 
 namespace holdpin {
 namespace {
@@ -72,7 +74,9 @@ Result<Page> DeskFlow::page(const Session& session) const {
     }
     tile("ledger", say("desk.ledger-second"));
     if (session.may(Right::read_records)) tile("binder", say("binder.second"));
+    tile("shift-book", say("desk.shift-book-second"));
     if (TRY(clock_doubt(session.db())) != 0) tile("clock", say("desk.clock-second"));
+    if (TRY(ledger_doubt(session.db())) != 0) tile("doubt", say("desk.doubt-second"));
     tile("night", say(session.night() ? "desk.night-off" : "desk.night-on"));
     page.body = std::move(body);
     page.back = session.back_button();
@@ -91,7 +95,9 @@ Result<Next> DeskFlow::act(Session& session, const Action& action) {
     if (action.id == "desk:estimates") return Next::push(std::make_unique<EstimatesFlow>());
     if (action.id == "desk:ledger") return show_ledger(session);
     if (action.id == "desk:binder") return Next::push(std::make_unique<BinderDeskFlow>());
+    if (action.id == "desk:shift-book") return Next::push(std::make_unique<ShiftBookFlow>());
     if (action.id == "desk:clock") return confirm_clock(session);
+    if (action.id == "desk:doubt") return lift_ledger_doubt(session);
     if (action.id == "desk:night") session.toggle_night();
     return Next::stay();
 }

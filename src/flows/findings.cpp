@@ -11,7 +11,6 @@ namespace holdpin {
 namespace {
 
 constexpr std::string_view kFinding = "finding:";
-constexpr std::int64_t kNoShiftMs = 8 * 3'600'000LL;
 
 bool guard_holds(FindingGuard guard, Outcome outcome) {
     switch (guard) {
@@ -175,8 +174,7 @@ Result<Next> allow(Session& session, const FindingRow& row) {
         "desk/limits", std::move(body),
         [row](Session& s, const std::string& text) -> Result<Next> {
             const Say say = s.say();
-            const auto shift = s.work_shift();
-            const std::int64_t until = shift ? shift->end_ms : s.now() + kNoShiftMs;
+            const std::int64_t until = s.work_end_ms();
             SignedWork work{
                 say("allow.sign"),
                 say("allow.meaning", {{"machine", row.machine}, {"until", s.clock(until)}}),

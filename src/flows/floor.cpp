@@ -8,6 +8,7 @@
 #include "flows/round.hpp"
 #include "flows/symptoms.hpp"
 #include "flows/work.hpp"
+#include "flows/shift_book.hpp"
 
 namespace holdpin {
 namespace {
@@ -35,10 +36,6 @@ Result<Next> open_desk(Session& session) {
         *session.person(), session.say()("desk.title"), session.say()("desk.pin-meaning"),
         [](Session& s) -> Result<Next> {
             s.open_desk();
-            const Person person = *s.person();
-            const auto kept = TRY(s.mutable_world().pins.find(person.id));
-            // A PIN that was printed when the site was set up is good for one signature.
-            if (kept && kept->must_change) return show_new_pin(s, person, {person.id});
             return Next::done(std::make_unique<DeskFlow>());
         }));
 }
@@ -87,6 +84,10 @@ Result<Page> FloorFlow::page(const Session& session) const {
     Page page = session.blank("floor");
     page.middle = session.person() ? say("floor.choose") : shift_line(session);
     if (const std::string wet = TRY(wet_rooms(session)); !wet.empty()) page.left = wet;
+    if (!session.person() && is_shift_change(session)) {
+        const std::string book = TRY(shift_book_line(session));
+        if (!book.empty()) page.middle = book;
+    }
     FloorBody body;
     for (const MachineRow& row : TRY(machines(session.db()))) {
         const MachineFacts facts = TRY(facts_of(session, row.plate));

@@ -4,7 +4,9 @@
 
 #include "flows/desk.hpp"
 #include "flows/pieces.hpp"
+#include "flows/sign.hpp"
 #include "flows/training_work.hpp"
+#include "flows/two_people.hpp"
 
 namespace holdpin {
 namespace {
@@ -84,41 +86,27 @@ std::string dates_of(const Session& session, const Topic& topic, const TopicReco
 Result<Next> issue_pin(Session& session, const Person& person) {
     const bool first = !TRY(session.mutable_world().pins.find(person.id)).has_value();
     const Say say = session.say();
-    return Next::push(std::make_unique<SignFlow>(
-        *session.person(), say("pin.issue"), say("pin.issue-meaning", {{"name", person.name}}),
-        [person, first](Session& s) -> Result<Next> {
-            const std::string issuer = s.person_id();
-            if (first) return show_new_pin(s, person, {issuer});
-            return Next::push(std::make_unique<BadgeFlow>(
-                s.say()("pin.second-person"),
-                [person, issuer](Session& t, const Person& second) -> Result<Next> {
-                    if (second.id == issuer || second.id == person.id) {
-                        return Next::push(refusal(t, t.say()("pin.second-person"),
-                                                  t.say()("pin.second-other")));
-                    }
-                    return Next::push(std::make_unique<SignFlow>(
-                        second, t.say()("pin.issue"),
-                        t.say()("pin.issue-meaning", {{"name", person.name}}),
-                        [person, issuer, second](Session& u) {
-                            return show_new_pin(u, person, {issuer, second.id});
-                        }));
-                }));
-        }));
+    const std::string meaning = say("pin.issue-meaning", {{"name", person.name}});
+    if (first) {
+        return Next::push(std::make_unique<SignFlow>(
+            *session.person(), say("pin.issue"), meaning, [person](Session& s) {
+                return show_new_pin(s, person, {s.person_id()});
+            }));
+    }
+    const TwoPeople ask{say("pin.issue"), meaning, person.id, {}, say("pin.second-other")};
+    return Next::push(two_people(session, ask, [person](Session& s, const Person& second) {
+        return show_new_pin(s, person, {s.person_id(), second.id});
+    }));
 }
 
 }  // namespace
 
 Result<Next> show_new_pin(Session& session, const Person& person, std::vector<std::string> by) {
-    World& world = session.mutable_world();
-    const std::string pin = world.pins.draw(session.content().site.policy.pin_digits, person.badge);
-    Fact fact = TRY(session.signed_fact("pin-issued", by.front(), "issued-a-pin",
-                                        {{"person", person.id}}));
-    fact.by = std::move(by);
-    TRY(session.book().enter(fact, [&] { return world.pins.set(person.id, pin, false); }));
+    const std::string pin = TRY(draw_pin(session, person, std::move(by)));
     const Say say = session.say();
     return Next::done(std::make_unique<MessageFlow>(
         LugState::unasked, say("pin.new", {{"name", person.name}}),
-        std::vector<std::string>{pin, say("pin.new-line")}));
+        std::vector<std::string>{pin, say("pin.handed-line")}));
 }
 
 Result<Page> PeopleFlow::page(const Session& session) const {

@@ -137,45 +137,6 @@ Result<Next> BadgeFlow::act(Session& session, const Action& action) {
     return then_(session, *found);
 }
 
-Result<Page> SignFlow::page(const Session& session) const {
-    Page page = session.blank("pin/" + person_.id);
-    page.middle = heading_;
-    PinBody body;
-    body.heading = heading_;
-    body.name = person_.name;
-    body.statement = statement_;
-    body.remark = remark_;
-    body.remark_is_held = !remark_.empty();
-    body.digits = std::max(6, session.content().site.policy.pin_digits);
-    page.body = body;
-    page.back = session.back_button();
-    page.main = {"main", session.say()("pin.sign"), session.say()("pin.second"), true, ""};
-    return page;
-}
-
-Result<Next> SignFlow::act(Session& session, const Action& action) {
-    if (action.id == "back") return Next::back();
-    if (action.id != "main") return Next::stay();
-    const PinCheck check =
-        TRY(session.mutable_world().pins.check(person_.id, action.arg, session.now()));
-    if (check.answer == PinAnswer::right) return then_(session);
-    Fact fact;
-    fact.kind = "sign-refused";
-    fact.data = {{"person", person_.id}, {"failures", check.failures}};
-    TRY(session.book().enter(fact));
-    const Say say = session.say();
-    switch (check.answer) {
-        case PinAnswer::wrong: remark_ = say("pin.wrong"); break;
-        case PinAnswer::wait:
-            remark_ = say("pin.wait", {{"seconds", std::to_string((check.wait_ms + 999) / 1000)}});
-            break;
-        case PinAnswer::locked: remark_ = say("pin.locked"); break;
-        case PinAnswer::unknown: remark_ = say("pin.none"); break;
-        case PinAnswer::right: break;
-    }
-    return Next::stay();
-}
-
 std::unique_ptr<Flow> refusal(const Session& session, std::string heading, std::string line) {
     return std::make_unique<MessageFlow>(LugState::held, std::move(heading),
                                          std::vector<std::string>{std::move(line)}, nullptr,

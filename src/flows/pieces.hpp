@@ -130,6 +130,8 @@ class BadgeFlow final : public Flow {
 };
 
 // A signature: the PIN of a person under a stated meaning. `then` runs only after the right PIN.
+// Before a person's first signature in a language the signing statement is read and signed; a PIN
+// that somebody else handed out signs nothing but its own replacement.
 class SignFlow final : public Flow {
   public:
     SignFlow(Person person, std::string heading, std::string statement, Then then)
@@ -142,6 +144,8 @@ class SignFlow final : public Flow {
     bool is_piece() const override { return true; }
 
   private:
+    Result<Next> refused(Session& session, const PinCheck& check);
+    Result<Next> accepted(Session& session);
     Person person_;
     std::string heading_;
     std::string statement_;

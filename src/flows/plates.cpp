@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "flows/air.hpp"
+#include "records/privacy.hpp"
 #include "records/works.hpp"
 
 namespace holdpin {
@@ -243,7 +244,7 @@ Result<Snapshot> snapshot_of(const Session& session, const std::string& plate,
     }
     TRY(add_person(session, s));
     s.clock_ok = TRY(clock_doubt(session.db())) == 0;
-    s.ledger_ok = session.world().ledger_holds();
+    s.ledger_ok = session.world().ledger_holds() && TRY(ledger_doubt(session.db())) == 0;
     s.disk_ok = !session.world().disk_ok || session.world().disk_ok();
     return s;
 }

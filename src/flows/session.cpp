@@ -24,7 +24,7 @@ Next Next::sign_off() { return {Way::sign_off, nullptr}; }
 
 namespace {
 constexpr std::int64_t kCountdownMs = 30'000;  // the last part of the idle time is counted aloud
-constexpr std::int64_t kClockSlackMs = 60'000;  // time services correct small steps all day
+constexpr std::int64_t kNoShiftMs = 8 * 3'600'000LL;
 constexpr int kNightFromMinute = 21 * 60;
 constexpr int kNightToMinute = 6 * 60;
 }  // namespace
@@ -52,6 +52,11 @@ std::optional<ShiftWindow> Session::work_shift() const {
     return coming ? coming : shift();
 }
 
+std::int64_t Session::work_end_ms() const {
+    const auto window = work_shift();
+    return window ? window->end_ms : now() + kNoShiftMs;
+}
+
 std::string Session::clock(std::int64_t ms) const {
     return clock_text(world_.zone.local(ms).minute);
 }
@@ -74,7 +79,8 @@ std::string Session::when(std::int64_t ms) const { return day(ms) + ", " + clock
 std::string Session::name(const std::string& person) const {
     if (person.empty()) return say()("person.not-said");
     const auto found = person_with(db(), person);
-    return found.ok() && found.value() ? found.value()->name : person;
+    if (!found.ok() || !found.value()) return person;
+    return found.value()->name == kErasedName ? say()("person.erased") : found.value()->name;
 }
 
 std::string Session::room_name(const std::string& room) const {
@@ -181,20 +187,14 @@ void Session::note_failure(const Error& error) {
                                                    std::move(lines)));
 }
 
-// A wall clock before the last entry has been set back: machines are held until it is confirmed.
-Result<void> Session::watch_clock() {
-    const std::int64_t last_ms = TRY(last_entry_ms(db()));
-    if (now() + kClockSlackMs >= last_ms || TRY(clock_doubt(db())) != 0) return {};
-    Fact fact;
-    fact.kind = "clock-doubted";
-    fact.data = {{"last_entry_ms", last_ms}, {"back_ms", last_ms - now()}};
-    TRY(book().enter(fact));
-    return {};
+Result<void> Session::watch() {
+    TRY(clock_watch_.look(world_));
+    return shift_seal_.look(world_, shift());
 }
 
 void Session::act(const Action& action) {
     touched_ms_ = now();
-    if (const auto watched = watch_clock(); !watched) return note_failure(watched.error());
+    if (const auto watched = watch(); !watched) return note_failure(watched.error());
     if (action.id == "stay") return;
     if (action.id == "help") return apply(Next::push(std::make_unique<EmergencyFlow>()));
     auto next = stack_.back()->act(*this, action);
@@ -207,6 +207,8 @@ Page Session::page() {
     const std::int64_t idle_ms = content().site.policy.idle_seconds * 1000LL;
     if (person_ && now() - touched_ms_ >= idle_ms) sign_off();
     show_new_alarms();
+    // A seal that fails here is said at the next touch.
+    if (!shift_seal_.look(world_, shift())) shift_seal_ = {};
     auto made = stack_.back()->page(*this);
     if (!made) {
         note_failure(made.error());

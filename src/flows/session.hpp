@@ -10,6 +10,7 @@
 
 #include "flows/page.hpp"
 #include "flows/say.hpp"
+#include "flows/watches.hpp"
 #include "flows/world.hpp"
 #include "records/records.hpp"
 #include "rules/shifts.hpp"
@@ -83,6 +84,8 @@ class Session {
     // The shift that a round signed now counts for: within the minutes in which a round may wait
     // for its release, it is the coming one, so that people can be ready when it begins.
     std::optional<ShiftWindow> work_shift() const;
+    // When that shift ends; outside every shift, eight hours from now.
+    std::int64_t work_end_ms() const;
     std::string clock(std::int64_t ms) const;      // "05:40"
     std::string day(std::int64_t ms) const;        // "Wed 25 Nov"
     std::string date(Date date) const;             // "25 Nov 2026"
@@ -111,7 +114,7 @@ class Session {
     void close_work();
     void note_failure(const Error& error);
     void show_new_alarms();
-    Result<void> watch_clock();
+    Result<void> watch();
     Page idle_watch(Page page) const;
 
     World world_;
@@ -121,6 +124,8 @@ class Session {
     bool night_toggled_ = false;
     std::int64_t touched_ms_ = 0;
     std::int64_t alarms_shown_ = 0;  // the entry of the newest air alarm that came up
+    ClockWatch clock_watch_;
+    ShiftSeal shift_seal_;
     std::vector<std::unique_ptr<Flow>> stack_;
 };
 

@@ -145,6 +145,7 @@ Result<Entry> Ledger::append(const Fact& fact) {
     random_.fill(salt);
     entry.salt = hex(salt);
 
+    TRY(bind_signature(entry));
     const std::string text = TRY(entry_body(entry));
     const Bytes body(text.begin(), text.end());
     const Hash leaf = leaf_hash(body);

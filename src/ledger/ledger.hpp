@@ -57,6 +57,12 @@ Result<Entry> entry_from(std::string_view body);
 // The same for bytes whose leaf was checked: it does not ask whether they are the only form.
 Result<Entry> entry_of_trusted(std::string_view body);
 
+// Binds the signature in `data`, if there is one, to this very record: `signature.record` becomes
+// the SHA-256 of the body without it: who, when, where, what was shown, and what is stated.
+Result<void> bind_signature(Entry& entry);
+// False: the signature was made for another record. Without one, or without `record`, true.
+bool signature_is_bound(const Entry& entry, std::string_view body);
+
 // The kiosk's own key, made at `init`, file mode 0600: 32-byte Ed25519 seed in hex.
 // Making one never replaces a file that is there (refused).
 struct KioskKey {
@@ -95,6 +101,7 @@ enum class LedgerFault {
     rewritten,     // body and leaf agree, but the root is not the one that was sealed
     cut_off,       // a seal covers more entries than there are
     bad_seal,      // the entries hold, but a seal is not signed by this kiosk or cannot be read
+    moved_signature,  // the signature in it was made for another record
 };
 // A clock that was set back is no fault of the record and stands in `clock_jumps` only.
 struct LedgerReport {

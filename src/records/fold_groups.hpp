@@ -55,5 +55,6 @@ extern const FoldGroup kMachinesFolds;
 extern const FoldGroup kAirFolds;
 extern const FoldGroup kAlarmFolds;
 extern const FoldGroup kWorksFolds;
+extern const FoldGroup kPrivacyFolds;
 
 }  // namespace holdpin

@@ -19,8 +19,6 @@ std::optional<Date> date_of(const std::string& text) {
     return parsed.ok() ? std::optional(parsed.value()) : std::nullopt;
 }
 
-constexpr std::string_view kErasedName = "(name erased)";
-
 Result<Person> person_of(Database& db, const Query& row) {
     Person person;
     person.id = row.text(0);
@@ -149,6 +147,8 @@ Result<std::optional<Person>> person_with(Database& db, std::string_view id) {
 }
 
 Result<std::optional<Person>> person_with_badge(Database& db, std::string_view badge) {
+    // Whoever has left has none.
+    if (badge.empty()) return std::optional<Person>();
     return one_person(db, " WHERE badge=?", badge);
 }
 

@@ -13,6 +13,8 @@
 
 namespace holdpin {
 
+// Stands as the name of a person whose name was erased; Session says it in the language shown.
+inline constexpr std::string_view kErasedName = "(name erased)";
 Result<std::vector<Person>> people(Database& db);  // by name
 Result<std::optional<Person>> person_with(Database& db, std::string_view id);
 Result<std::optional<Person>> person_with_badge(Database& db, std::string_view badge);

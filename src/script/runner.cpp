@@ -134,7 +134,10 @@ Result<void> Runner::enter(const std::string& text) {
 Result<void> Runner::enter_pin_of(const std::string& badge) {
     if (!std::holds_alternative<PinBody>(hands_.page().body)) return unmet("no PIN is asked here");
     for (const Person& person : world_.content.site.people) {
-        if (person.badge == badge && !person.example_pin.empty()) return enter(person.example_pin);
+        if (person.badge != badge || person.example_pin.empty()) continue;
+        // Before a first signature the signing statement is signed.
+        if (hands_.page().id.starts_with("statement/")) TRY(enter(person.example_pin));
+        return enter(person.example_pin);
     }
     return unmet("the site lists no PIN for the badge " + badge);
 }
