@@ -63,7 +63,7 @@ std::string words_for(const BinderScope& scope) {
 
 class Maker {
   public:
-    Maker(const BinderSources& sources, const BinderScope& scope, const Progress& progress,
+    Maker(const BinderSources& sources, const BinderScope& scope, const BinderProgress& progress,
           const std::string& path)
         : sources_(sources),
           scope_(scope),
@@ -101,7 +101,7 @@ class Maker {
 
     const BinderSources& sources_;
     const BinderScope& scope_;
-    const Progress& progress_;
+    const BinderProgress& progress_;
     BinderFolder folder_;
     Lookup lookup_;
     CsvTables csv_;
@@ -193,7 +193,9 @@ Result<void> Maker::write_dates() {
 // The last of each day (UTC), and the newest: a seal covers all before it.
 Result<void> Maker::write_seals() {
     std::optional<Seal> held;
-    const auto put = [&]() { return folder_.put({seal_name(held->size), seal_body(*held) + "\n"}); };
+    const auto put = [&] {
+        return folder_.put({seal_name(held->size), seal_body(*held) + "\n"});
+    };
     TRY(each_seal(sources_.db, [&](const Seal& seal) -> Result<void> {
         if (held && held->time.substr(0, 10) != seal.time.substr(0, 10)) TRY(put());
         held = seal;
@@ -255,7 +257,7 @@ Result<void> put_zip(const std::string& dir, const std::string& out, std::int64_
 }  // namespace
 
 Result<BinderSummary> make_binder(const BinderSources& sources, const BinderScope& scope,
-                                  const std::string& out, const Progress& progress) {
+                                  const std::string& out, const BinderProgress& progress) {
     const bool zip = out.ends_with(".zip");
     if (scope.from && scope.to && *scope.to < *scope.from) {
         return Error{ErrorKind::invalid, "the last day is before the first", iso_date(*scope.to),

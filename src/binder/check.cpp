@@ -31,7 +31,7 @@ std::string entry_word(std::int64_t n) { return "entry " + std::to_string(n); }
 
 class Checker {
   public:
-    Checker(std::string dir, const Progress& progress)
+    Checker(std::string dir, const BinderProgress& progress)
         : dir_(std::move(dir)), progress_(progress) {}
 
     Result<CheckedBinder> check() {
@@ -68,7 +68,7 @@ class Checker {
     Result<void> check_number(const std::string& name, std::int64_t n) const;
 
     std::string dir_;
-    const Progress& progress_;
+    const BinderProgress& progress_;
     Bytes key_;
     std::set<std::string> listed_;
     std::map<std::uint64_t, Seal> seals_;
@@ -186,8 +186,8 @@ Result<void> Checker::check_entries() {
     found_.root = hex(tree_.root());
     const std::uint64_t newest = seals_.empty() ? 0 : seals_.rbegin()->first;
     if (newest == tree_.size()) return {};
-    return wrong("seals", "the newest covers " + std::to_string(newest) + " entries, and there are " +
-                              std::to_string(tree_.size()));
+    return wrong("seals", "the newest covers " + std::to_string(newest) +
+                              " entries, and there are " + std::to_string(tree_.size()));
 }
 
 Result<void> Checker::check_number(const std::string& name, std::int64_t n) const {
@@ -216,7 +216,7 @@ Result<void> Checker::check_rows() {
 }  // namespace
 
 Result<CheckedBinder> check_binder(const std::string& path, const std::string& temp_dir,
-                                   const Progress& progress) {
+                                   const BinderProgress& progress) {
     std::error_code failed;
     if (fs::is_directory(path, failed)) return Checker(path, progress).check();
     if (!fs::is_regular_file(path, failed)) {

@@ -23,6 +23,6 @@ struct CheckedBinder {
 // `path`: a folder, or a zip of one, which is unpacked into `temp_dir` and taken away again.
 // Errors: absent (nothing is there), damaged (what is wrong, and in which file), failed.
 Result<CheckedBinder> check_binder(const std::string& path, const std::string& temp_dir,
-                                   const Progress& progress);
+                                   const BinderProgress& progress);
 
 }  // namespace holdpin

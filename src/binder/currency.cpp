@@ -199,8 +199,10 @@ void Currency::add_evaluations(std::vector<DueDate>& due) const {
             item.entry = std::max(item.entry, state.latest.n);
             item.details += (item.details.empty() ? "" : ", ") + topic.name.in("en");
         }
+        int number = 0;
         for (auto& [day, item] : by_day) {
             item.id = "evaluation/" + pair.person + "/" + pair.machine_class->id;
+            if (++number > 1) item.id += "/" + std::to_string(number);
             item.what = "Evaluation due: " + pair.person + ", " +
                         pair.machine_class->short_name.in("en");
             due.push_back(item);

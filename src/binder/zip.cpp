@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <fstream>
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "base/out_file.hpp"
@@ -39,6 +40,21 @@ struct WriterGone {
 struct ReaderGone {
     void operator()(archive* handle) const { archive_read_free(handle); }
 };
+
+// What the library writes into.
+struct Target {
+    OutFile file;
+    std::optional<Error> failure;
+};
+
+la_ssize_t write_part(archive* handle, void* target, const void* bytes, std::size_t size) {
+    auto& to = *static_cast<Target*>(target);
+    const auto written = to.file.write({static_cast<const char*>(bytes), size});
+    if (written) return static_cast<la_ssize_t>(size);
+    to.failure = written.error();
+    archive_set_error(handle, EIO, "cannot write");
+    return -1;
+}
 
 Result<std::vector<std::string>> files_below(const std::string& dir) {
     std::vector<std::string> names;
@@ -98,18 +114,24 @@ Result<void> take_file(archive* in, const std::string& path) {
 
 Result<void> zip_folder(const std::string& dir, const std::string& zip, std::int64_t time_ms,
                         const std::function<bool()>& go_on) {
+    Target target{TRY(OutFile::open(zip, 0600)), std::nullopt};
+    // A failure of the file says more than what the library makes of it.
+    const auto failed_at = [&](archive* handle, const std::string& where) {
+        return target.failure.value_or(archive_failure(handle, where, ErrorKind::failed));
+    };
     const std::unique_ptr<archive, WriterGone> out(archive_write_new());
+    archive_write_set_bytes_in_last_block(out.get(), 1);  // no padding behind the end
     if (archive_write_set_format_zip(out.get()) != ARCHIVE_OK ||
-        archive_write_open_filename(out.get(), zip.c_str()) != ARCHIVE_OK) {
-        return archive_failure(out.get(), zip, ErrorKind::failed);
+        archive_write_open(out.get(), &target, nullptr, write_part, nullptr) != ARCHIVE_OK) {
+        return failed_at(out.get(), zip);
     }
     for (const auto& name : TRY(files_below(dir))) {
         if (!go_on()) return Error{ErrorKind::refused, "the binder was cancelled", "", ""};
-        TRY(add_file(out.get(), dir, name, time_ms));
+        const auto added = add_file(out.get(), dir, name, time_ms);
+        if (!added) return target.failure.value_or(added.error());
     }
-    if (archive_write_close(out.get()) != ARCHIVE_OK) {
-        return archive_failure(out.get(), zip, ErrorKind::failed);
-    }
+    if (archive_write_close(out.get()) != ARCHIVE_OK) return failed_at(out.get(), zip);
+    TRY(target.file.close());
     return {};
 }
 

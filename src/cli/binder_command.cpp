@@ -25,7 +25,7 @@ void stop_on_signals() {
 }
 
 // Percent on standard error where somebody is looking.
-Progress spoken_progress() {
+BinderProgress spoken_progress() {
     return [last = -1](int done, int total) mutable {
         const int percent = done * 100 / total;
         if (::isatty(STDERR_FILENO) != 0 && percent != last) {
@@ -76,7 +76,7 @@ Result<BinderSummary> made(const Common& common, const BinderAsked& asked) {
 std::vector<BinderWriter> binder_writers() { return {papers}; }
 
 Result<BinderSummary> bind_site(OpenSite& site, const BinderScope& scope, const std::string& out,
-                                const Progress& progress) {
+                                const BinderProgress& progress) {
     if (site.ledger_doubt.empty()) TRY(site.sealer->seal());
     const BinderSources sources{*site.db,  *site.ledger,       site.content,
                                 site.zone, site.sealer->key(), site.clock.now_ms(),
@@ -107,7 +107,7 @@ int run_binder_check(const std::string& path) {
     const auto checked = check_binder(path, temp, spoken_progress());
     if (!checked) return complain(checked.error());
     const CheckedBinder& all = checked.value();
-    say(fmt::format("{} entries, {} seals, {} rows of tables and {} files agree.", all.entries,
+    say(fmt::format("All agree: entries {}, seals {}, rows of tables {}, files {}.", all.entries,
                     all.seals, all.rows, all.files));
     if (all.purged > 0) say(fmt::format("Of {} entries only the leaf is left.", all.purged));
     say(fmt::format("Root: {}", all.root));

@@ -11,6 +11,6 @@ namespace holdpin {
 std::vector<BinderWriter> binder_writers();
 
 Result<BinderSummary> bind_site(OpenSite& site, const BinderScope& scope, const std::string& out,
-                                const Progress& progress);
+                                const BinderProgress& progress);
 
 }  // namespace holdpin

@@ -160,9 +160,9 @@ void add_proofs(CLI::App& ledger, Asked& asked) {
 void add_binder(CLI::App& app, Asked& asked) {
     CLI::App* binder = app.add_subcommand("binder", "the records as files for others");
     binder->require_subcommand(1);
-    CLI::App* make = command(*binder, "make",
-                             "tables, entries, seals and how to check them, in a new folder or zip",
-                             asked, [&asked] { return run_binder_make(asked.common, asked.binder); });
+    CLI::App* make = command(
+        *binder, "make", "tables, entries, seals and how to check them, in a new folder or zip",
+        asked, [&asked] { return run_binder_make(asked.common, asked.binder); });
     make->add_option("out", asked.binder.path, "a folder or .zip that does not exist yet")
         ->required()
         ->type_name("OUT");

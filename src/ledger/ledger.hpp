@@ -86,7 +86,8 @@ struct StoredEntry {
 };
 // Every row in order, from 1 without gaps; only one is in memory. Errors: damaged, failed, or what
 // `visit` said.
-Result<void> each_stored(Database& db, const std::function<Result<void>(const StoredEntry&)>& visit);
+Result<void> each_stored(Database& db,
+                         const std::function<Result<void>(const StoredEntry&)>& visit);
 
 enum class LedgerFault {
     none,

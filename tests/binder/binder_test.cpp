@@ -215,10 +215,17 @@ TEST_CASE("a disk that is full ends a binder with that sentence, and nothing is 
     rlimit before{};
     ::getrlimit(RLIMIT_FSIZE, &before);
     const auto old = std::signal(SIGXFSZ, SIG_IGN);
-    for (const rlim_t room : {rlim_t{0}, rlim_t{4096}}) {
+    f.made();
+    std::uintmax_t largest = 0;
+    for (const auto& item : fs::recursive_directory_iterator(f.out())) {
+        if (item.is_regular_file()) largest = std::max(largest, item.file_size());
+    }
+    fs::remove_all(f.out());
+    // The last one has room for every file, and none for the zip of them.
+    for (const rlim_t room : {rlim_t{0}, rlim_t{4096}, rlim_t{largest + 1}}) {
         rlimit small{room, before.rlim_max};
         ::setrlimit(RLIMIT_FSIZE, &small);
-        const auto made = f.make();
+        const auto made = f.make({}, (f.dir / (room > largest ? "out.zip" : "out")).string());
         ::setrlimit(RLIMIT_FSIZE, &before);
         REQUIRE_FALSE(made.ok());
         CHECK_MESSAGE(made.error().kind == ErrorKind::full, made.error().sentence());
@@ -254,6 +261,16 @@ TEST_CASE("the same records give the same binder, as a folder and as a zip") {
     CHECK(read_file(one).value() == read_file(two).value());
     CHECK(check_binder(one, f.dir.string(), nullptr).value().entries == f.ledger->size());
     CHECK(items_in(f.dir) == 2);
+}
+
+TEST_CASE("a binder is for its owner alone, until it is handed on") {
+    Bound f;
+    const std::string zip = (f.dir / "out.zip").string();
+    REQUIRE(f.make({}, zip).ok());
+    f.made();
+    const auto others = fs::perms::group_all | fs::perms::others_all;
+    CHECK((fs::status(zip).permissions() & others) == fs::perms::none);
+    CHECK((fs::status(f.out()).permissions() & others) == fs::perms::none);
 }
 
 TEST_CASE("of a day only its last seal is in the binder, and of the newest day the newest") {

@@ -98,7 +98,7 @@ struct Bound {
     }
     std::string out() const { return (dir / "out").string(); }
     Result<BinderSummary> make(const BinderScope& scope = {}, const std::string& to = "",
-                               const Progress& progress = nullptr) {
+                               const BinderProgress& progress = nullptr) {
         return make_binder({*db, *ledger, content, zone, key, clock.now_ms(), writers}, scope,
                            to.empty() ? out() : to, progress);
     }

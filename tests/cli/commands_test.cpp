@@ -12,7 +12,8 @@ TEST_CASE("the version and the help of every command end with 0") {
     CHECK(run("--version").said.starts_with("holdpin "));
     for (const char* command :
          {"", "kiosk", "init", "proof", "adopt", "people", "people import", "binder",
-          "binder make", "binder check", "ledger", "ledger check", "ledger rebuild", "ledger witness",
+          "binder make", "binder check", "ledger", "ledger check", "ledger rebuild",
+          "ledger witness",
           "ledger prove", "ledger key", "rehearse", "drive"}) {
         CAPTURE(command);
         const Ran ran = run(std::string(command) + " --help");
