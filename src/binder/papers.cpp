@@ -30,6 +30,9 @@ class Printer {
         TRY(rounds());
         TRY(holds());
         TRY(inspections());
+        if (any_proof_) {
+            files_.push_back({"papers/check-qr.py", std::string(kQrCheckScript)});
+        }
         const BinderScope& scope = material_.scope;
         if (scope.person.empty() && scope.machine.empty() && pile_.counts.last_ms() != 0) {
             TRY(print("summary",
@@ -51,9 +54,14 @@ class Printer {
         for (const std::int64_t n : numbers) entries.push_back(TRY(material_.ledger.at(n)));
         return entries;
     }
+    Result<std::string> proof_of(const Entry& entry) {
+        std::string proof = TRY(tree_.proof(entry));
+        any_proof_ = any_proof_ || !proof.empty();
+        return proof;
+    }
     Result<void> certificates() {
         for (const CertificateFacts& facts : pile_.certificates) {
-            const std::string proof = TRY(tree_.proof(facts.evaluated));
+            const std::string proof = TRY(proof_of(facts.evaluated));
             TRY(print("certificate-" + std::to_string(facts.evaluated.n),
                       TRY(certificate_paper(material_, pile_.names, facts, proof))));
         }
@@ -78,7 +86,7 @@ class Printer {
     Result<void> inspections() {
         for (const Entry& entry : pile_.inspections) {
             TRY(print("lockout-" + std::to_string(entry.n),
-                      TRY(lockout_paper(material_, pile_.names, entry, TRY(tree_.proof(entry))))));
+                      TRY(lockout_paper(material_, pile_.names, entry, TRY(proof_of(entry))))));
         }
         return {};
     }
@@ -87,6 +95,7 @@ class Printer {
     const PapersPile& pile_;
     const SealedTree& tree_;
     std::vector<BinderFile> files_;
+    bool any_proof_ = false;
 };
 
 }  // namespace

@@ -23,7 +23,8 @@ FindingWords words_of(const PaperVoice& voice, const Entry& finding) {
     }
     FindingWords words{voice.say(point->question), voice.say(point->question)};
     for (const Reading& reading : point->readings) {
-        if (reading.id == text_of(finding.data, "reading")) words.title = voice.say(reading.finding);
+        const bool is_it = reading.id == text_of(finding.data, "reading");
+        if (is_it && !reading.finding.empty()) words.title = voice.say(reading.finding);
     }
     if (point->number) words.title = voice.say(point->number->finding);
     return words;
@@ -109,7 +110,8 @@ Result<Paper> holds_paper(const BinderMaterial& material, const NameHashes& name
         const PaperVoice voice(material, names, language);
         const std::string title = voice.say("papers.holds", {{"machine", machine}});
         PaperPart part = voice.part(title);
-        part.blocks = {PaperHeading{title, 1}, PaperParagraph{voice.say("papers.holds-basis"), true}};
+        part.blocks = {PaperHeading{title, 1},
+                       PaperParagraph{voice.say("papers.holds-basis"), true}};
         for (const FindingChain& chain : chains) TRY(add_chain(voice, chain, part));
         paper.parts.push_back(std::move(part));
     }

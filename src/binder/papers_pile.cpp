@@ -32,8 +32,9 @@ void PapersPile::add(const Entry& entry) {
     add_finding(entry);
     counts.add(entry, in_period(entry.at_ms));
     const BinderScope& scope = material_.scope;
-    const bool is_wanted = scope.person.empty() &&
-                           (scope.machine.empty() || scope.machine == text_of(entry.data, "machine"));
+    const bool is_its_machine =
+        scope.machine.empty() || scope.machine == text_of(entry.data, "machine");
+    const bool is_wanted = scope.person.empty() && is_its_machine;
     if (entry.kind == "lockout-procedure-inspected" && is_wanted && in_period(entry.at_ms)) {
         inspections.push_back(entry);
     }

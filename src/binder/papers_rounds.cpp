@@ -114,7 +114,8 @@ Result<Paper> rounds_paper(const BinderMaterial& material, const NameHashes& nam
     languages.emplace_back("en");
     const PaperVoice first(material, names, languages.front());
     Paper paper;
-    paper.title = first.say("papers.rounds", {{"machine", text_of(rounds.front().data, "machine")}});
+    const std::string machine = text_of(rounds.front().data, "machine");
+    paper.title = first.say("papers.rounds", {{"machine", machine}});
     paper.author = first.site();
     paper.subject = first.date(material.zone.local(rounds.front().at_ms).date);
     paper.at_ms = rounds.back().at_ms;

@@ -156,7 +156,8 @@ PaperFields totals(const PaperVoice& voice, const SummaryCounts& counts) {
     constexpr std::pair<const char*, const char*> kKinds[] = {
         {"papers.total-rounds", "round-signed"},   {"papers.total-releases", "release-given"},
         {"papers.total-findings", "finding-entered"}, {"papers.total-repairs", "repair-stated"},
-        {"papers.total-returns", "returned-to-service"}, {"papers.total-overrides", "override-placed"},
+        {"papers.total-returns", "returned-to-service"},
+        {"papers.total-overrides", "override-placed"},
         {"papers.total-evaluations", "evaluated"}, {"papers.total-refused", "sign-refused"}};
     PaperFields fields;
     for (const auto& [key, kind] : kKinds) {
@@ -215,7 +216,8 @@ PaperPart summary_part(const PaperVoice& voice, const SummaryCounts& counts,
         PaperHeading{voice.say("papers.chart-rounds"), 2},
         chart_of(voice, counts,
                  {{"papers.curve-rounds", solid, [](const Week& w) { return w.rounds + 0.0; }},
-                  {"papers.curve-releases", dashed, [](const Week& w) { return w.releases + 0.0; }}},
+                  {"papers.curve-releases", dashed,
+                   [](const Week& w) { return w.releases + 0.0; }}},
                  "papers.a-week"),
         PaperHeading{voice.say("papers.chart-findings"), 2},
         chart_of(voice, counts,

@@ -1,7 +1,7 @@
 // The tag that mirrors a hold on the machine itself: one page to be fixed on the start control. The
 // six characters of its code stand more than 2 cm high and are readable at 1.5 m (1910.145(f) asks
-// for five feet); its words stand in the language of the site and in English. Draws only: who issues
-// codes, and which characters they are made of, is decided elsewhere.
+// for five feet); its words stand in the language of the site and in English. Draws only: who
+// issues codes, and which characters they are made of, is decided elsewhere.
 #pragma once
 
 #include <string>

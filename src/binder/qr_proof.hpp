@@ -29,6 +29,10 @@ class SealedTree {
     std::vector<std::vector<Hash>> levels_;  // leaves first, the root last
 };
 
+// For a stranger: python3 and openssl alone check what a QR code says. Goes into the binder with
+// the documents.
+extern const std::string_view kQrCheckScript;
+
 // RFC 9285: two bytes as three of 45 characters, all of which a QR code packs tightly.
 std::string base45(std::string_view bytes);
 

@@ -19,13 +19,13 @@ namespace holdpin {
 
 using BinderMaker = std::function<Result<BinderSummary>(
     const BinderSources& sources, const BinderScope& scope, const std::string& out,
-    const Progress& progress)>;
+    const BinderProgress& progress)>;
 
 struct BinderWorkerOptions {
     std::vector<std::string> folders;  // that the site allows
     bool sticks = true;                // and sticks that are plugged in
-    // Of the site's clock that a binder seems to take, at least; then it is waited for. For scripts,
-    // whose pages must not depend on how fast a machine is. 0: as it comes.
+    // Of the site's clock that a binder seems to take, at least; then it is waited for. For
+    // scripts, whose pages must not depend on how fast a machine is. 0: as it comes.
     std::int64_t least_ms = 0;
     BinderMaker make;
 };

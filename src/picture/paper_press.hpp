@@ -1,5 +1,5 @@
-// Puts the blocks of a paper on the pages of one PDF surface, from top to bottom. Only for the files
-// of the paper.
+// Puts the blocks of a paper on the pages of one PDF surface, from top to bottom. Only for the
+// files of the paper.
 #pragma once
 
 #include <cairo.h>

@@ -20,7 +20,8 @@ std::int64_t held_and_returned(PapersDesk& desk) {
                  {"takeover", false}, {"started_ms", kPapersStart}, {"findings", 1},
                  {"shift_end_ms", kPapersStart + 3'600'000}, {"hours", "1285.2"},
                  {"signature", desk.signature("p-ann", "walked-and-read", "es")},
-                 {"readings", {{{"point", "fit-today"}, {"reading", "fit"}, {"at_ms", kPapersStart}},
+                 {"readings", {{{"point", "fit-today"}, {"reading", "fit"},
+                                {"at_ms", kPapersStart}},
                                {{"point", "gas-smell"}, {"reading", "gas"},
                                 {"at_ms", kPapersStart}, {"finding", finding}}}}}});
     const json of{{"machine", "SW-14"}, {"findings", {finding}}};

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <chrono>
 #include <condition_variable>
 #include <filesystem>
 
@@ -21,7 +22,7 @@ struct Maker {
 
     BinderMaker maker() {
         return [this](const BinderSources& sources, const BinderScope&, const std::string& out,
-                      const Progress& progress) -> Result<BinderSummary> {
+                      const BinderProgress& progress) -> Result<BinderSummary> {
             entries = sources.ledger.size();
             std::unique_lock lock(guard);
             while (!may_end && progress(1, 4)) changed.wait_for(lock, std::chrono::milliseconds(1));
@@ -80,7 +81,7 @@ TEST_CASE("a cancelled binder leaves nothing, and a second one waits for the fir
     REQUIRE(bench.worker->start({{}, {}, bench.folder.path()}).ok());
     CHECK(bench.worker->start({{}, {}, bench.folder.path()}).error().kind == ErrorKind::refused);
     bench.worker->cancel();
-    CHECK(bench.worker->state().phase == BinderPhase::cancelled);
+    CHECK(bench.ended().phase == BinderPhase::cancelled);
     CHECK(fs::is_empty(bench.folder.path()));
 }
 
