@@ -188,6 +188,14 @@ Fact cylinder_fact(const Session& session, const std::string& serial, CylinderSt
                                              {"machine", machine}});
 }
 
+Fact floor_fact(const Session& session, WorkDoes does, const std::string& room,
+                const std::string& machine) {
+    Fact fact = fact_by(session, "", {{"room", room}, {"machine", machine}});
+    fact.kind = "floor-wet";
+    if (does == WorkDoes::floor_dry) fact.kind = "floor-dry";
+    return fact;
+}
+
 // What the answer changes beside the job itself.
 Result<void> add_effects(const Session& session, const WorkSpot& spot, WorkDoes does,
                          std::vector<Fact>& facts) {
@@ -213,10 +221,10 @@ Result<void> add_effects(const Session& session, const WorkSpot& spot, WorkDoes 
                 cylinder_fact(session, spot.row.cylinder, CylinderState::set_aside, machine));
             break;
         case WorkDoes::floor_wet:
-            facts.push_back(fact_by(session, "floor-wet", {{"room", room}, {"machine", machine}}));
+            facts.push_back(floor_fact(session, does, room, machine));
             break;
         case WorkDoes::floor_dry:
-            facts.push_back(fact_by(session, "floor-dry", {{"room", room}, {"machine", machine}}));
+            facts.push_back(floor_fact(session, does, room, machine));
             break;
     }
     return {};
@@ -281,7 +289,8 @@ Page step_page(const Session& session, const WorkSpot& spot) {
         StepBody body = act_body(session, spot);
         body.footing = footing;
         page.body = std::move(body);
-        page.main = {reply_id(step, kWorkDone), say("work.done"), say("work.done-second"), true, ""};
+        page.main = {reply_id(step, kWorkDone), say("work.done"), say("work.done-second"), true,
+                     ""};
     } else if (step.ask != WorkAsk::choose) {
         page.body = list_body(session, spot);
     } else if (step.answers.size() > kTilesMax) {
