@@ -27,11 +27,12 @@ std::string due_text(const Session& session, const Cylinder& cylinder) {
     return due.ok() ? year_month_text(due.value()) : "?";
 }
 
-// Why the step is asked again, as the answer before says.
+// Why the step is asked again, as the answer before says. What a ladder says belongs to its end.
 std::string remark_of(const Session& session, const WorkSpot& spot) {
     const WorkStep* before = spot.work->step(spot.row.last_step);
     const WorkAnswer* answer = before == nullptr ? nullptr : before->answer(spot.row.last_answer);
-    return answer == nullptr ? std::string() : session.say()(answer->remark);
+    const bool said = answer != nullptr && answer->ladder.empty();
+    return said ? session.say()(answer->remark) : std::string();
 }
 
 // What was chosen on the way, for everybody to see while it is handled.
