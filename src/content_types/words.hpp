@@ -1,4 +1,5 @@
-// What every item of content is made of: texts in each language, pictures with their parts, warnings.
+// What every item of content is made of: texts in each language, pictures and their parts,
+// warnings.
 #pragma once
 
 #include <map>

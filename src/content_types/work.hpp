@@ -75,8 +75,8 @@ struct Work {
     const WorkStep* step(std::string_view step_id) const;
 };
 
-inline constexpr std::string_view kWorkEnd = "end";       // as `then`
-inline constexpr std::string_view kWorkDone = "done";     // the answer of `act`
-inline constexpr std::string_view kWorkChosen = "chosen";  // the answer that names a thing of the site
+inline constexpr std::string_view kWorkEnd = "end";        // as `then`
+inline constexpr std::string_view kWorkDone = "done";      // the answer of `act`
+inline constexpr std::string_view kWorkChosen = "chosen";  // the answer that names a thing
 
 }  // namespace holdpin

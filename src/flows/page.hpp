@@ -237,7 +237,7 @@ struct ProgressBody {
     std::vector<std::string> lines;
 };
 
-// The tag of a machine out of service, in large: to be written off, or held against the printed one.
+// The tag of a machine out of service, in large: to be written off.
 struct TagBody {
     std::string heading;     // "DO NOT START"
     std::string plate;

@@ -119,8 +119,9 @@ std::unique_ptr<Flow> tag_question(const Session& session, const std::string& pl
     GridBody body;
     body.heading = say("tag.ask", {{"machine", plate}});
     body.remark = say("tag.ask-remark");
-    body.tiles = {{"tag:there", say("tag.there"), say("tag.there-second"), "tag-there", {}, true, ""},
-                  {"tag:none", say("tag.none"), say("tag.none-second"), "tag-none", {}, true, ""}};
+    body.tiles = {
+        {"tag:there", say("tag.there"), say("tag.there-second"), "tag-there", {}, true, ""},
+        {"tag:none", say("tag.none"), say("tag.none-second"), "tag-none", {}, true, ""}};
     return std::make_unique<PickFlow>(
         "tag-check/" + plate, std::move(body),
         [plate](Session& s, const std::string& id) -> Result<Next> {

@@ -10,8 +10,8 @@
 //   asking     drop       untouched  over       work-stopped         opened by a slip of the hand
 //   asking     again      changed    asking     work-opened          the steps have changed
 //
-// Every answer is an entry before the next step is shown, so that a power cut loses nothing: whoever
-// goes on begins at the same step. An answer to another step has no row and no effect.
+// Every answer is an entry before the next step is shown, so that a power cut loses nothing:
+// whoever goes on begins at the same step. An answer to another step has no row and no effect.
 #pragma once
 
 #include <array>

@@ -27,11 +27,12 @@ std::string due_text(const Session& session, const Cylinder& cylinder) {
     return due.ok() ? year_month_text(due.value()) : "?";
 }
 
-// Why the step is asked again, as the answer before says.
+// Why the step is asked again, as the answer before says. What a ladder says belongs to its end.
 std::string remark_of(const Session& session, const WorkSpot& spot) {
     const WorkStep* before = spot.work->step(spot.row.last_step);
     const WorkAnswer* answer = before == nullptr ? nullptr : before->answer(spot.row.last_answer);
-    return answer == nullptr ? std::string() : session.say()(answer->remark);
+    const bool said = answer != nullptr && answer->ladder.empty();
+    return said ? session.say()(answer->remark) : std::string();
 }
 
 // What was chosen on the way, for everybody to see while it is handled.
@@ -188,6 +189,14 @@ Fact cylinder_fact(const Session& session, const std::string& serial, CylinderSt
                                              {"machine", machine}});
 }
 
+Fact floor_fact(const Session& session, WorkDoes does, const std::string& room,
+                const std::string& machine) {
+    Fact fact = fact_by(session, "", {{"room", room}, {"machine", machine}});
+    fact.kind = "floor-wet";
+    if (does == WorkDoes::floor_dry) fact.kind = "floor-dry";
+    return fact;
+}
+
 // What the answer changes beside the job itself.
 Result<void> add_effects(const Session& session, const WorkSpot& spot, WorkDoes does,
                          std::vector<Fact>& facts) {
@@ -213,10 +222,10 @@ Result<void> add_effects(const Session& session, const WorkSpot& spot, WorkDoes 
                 cylinder_fact(session, spot.row.cylinder, CylinderState::set_aside, machine));
             break;
         case WorkDoes::floor_wet:
-            facts.push_back(fact_by(session, "floor-wet", {{"room", room}, {"machine", machine}}));
+            facts.push_back(floor_fact(session, does, room, machine));
             break;
         case WorkDoes::floor_dry:
-            facts.push_back(fact_by(session, "floor-dry", {{"room", room}, {"machine", machine}}));
+            facts.push_back(floor_fact(session, does, room, machine));
             break;
     }
     return {};
@@ -281,7 +290,8 @@ Page step_page(const Session& session, const WorkSpot& spot) {
         StepBody body = act_body(session, spot);
         body.footing = footing;
         page.body = std::move(body);
-        page.main = {reply_id(step, kWorkDone), say("work.done"), say("work.done-second"), true, ""};
+        page.main = {reply_id(step, kWorkDone), say("work.done"), say("work.done-second"), true,
+                     ""};
     } else if (step.ask != WorkAsk::choose) {
         page.body = list_body(session, spot);
     } else if (step.answers.size() > kTilesMax) {

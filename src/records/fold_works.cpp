@@ -97,7 +97,8 @@ Result<void> tag_issued(const Folding& f) {
 }
 
 Result<void> tag_put_up(const Folding& f) {
-    return f.db.query("UPDATE s_tag SET put_up=1, put_up_by=?, read_by='' WHERE machine=? AND code=?")
+    return f.db
+        .query("UPDATE s_tag SET put_up=1, put_up_by=?, read_by='' WHERE machine=? AND code=?")
         .bind(f.signer()).bind(f.text("machine")).bind(f.text("code")).run();
 }
 
@@ -123,7 +124,8 @@ Result<void> returned_to_service(const Folding& f) {
 Result<void> finding_withdrawn(const Folding& f) {
     return f.db
         .query("DELETE FROM s_tag WHERE machine=? AND put_up=0 AND NOT EXISTS "
-               "(SELECT 1 FROM s_finding WHERE machine=s_tag.machine AND open=1 AND outcome='stop')")
+               "(SELECT 1 FROM s_finding WHERE machine=s_tag.machine AND open=1 "
+               "AND outcome='stop')")
         .bind(f.text("machine")).run();
 }
 

@@ -58,7 +58,8 @@ Result<std::vector<WetFloor>> wet_floors(Database& db) {
 
 Result<std::optional<Tag>> tag_of(Database& db, std::string_view machine) {
     Query query = db.query(
-        "SELECT machine, code, finding, issued_ms, put_up, put_up_by, read_by FROM s_tag WHERE machine=?");
+        "SELECT machine, code, finding, issued_ms, put_up, put_up_by, read_by FROM s_tag "
+        "WHERE machine=?");
     query.bind(machine);
     if (!TRY(query.next())) return std::optional<Tag>();
     return std::optional(Tag{query.text(0), query.text(1), query.integer(2), query.integer(3),

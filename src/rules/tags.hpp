@@ -10,12 +10,12 @@
 namespace holdpin {
 
 // Letters and digits that are not taken for each other when read from a card: common practice.
-inline constexpr std::string_view kTagLetters = "ACDEFHJKMNPRTUVWXY34679";
+inline constexpr std::string_view kTagLetters = "ACDEFHJKMNPRTVXY34679";
 inline constexpr std::size_t kTagLength = 6;
 
-// The code of a number below 23^6.
+// The code of a number below 21^6.
 std::string tag_code(std::uint32_t number);
-inline constexpr std::uint32_t kTagCodes = 148'035'889;
+inline constexpr std::uint32_t kTagCodes = 85'766'121;
 // What was typed, as a code: capitals, without blanks and dashes.
 std::string typed_code(std::string_view typed);
 

@@ -144,7 +144,8 @@ Exhibit tag(W w) {
     body.reason = w("Leak at the cylinder valve or the relief valve",
                     "Fuga en la válvula del cilindro o de alivio");
     body.lines = {w("Wed 25 Nov, 05:51 · R. Okafor-Lind", "mié 25 nov, 05:51 · R. Okafor-Lind")};
-    body.hint = w("Write it large on the tag, or print it. Key out. Fix the tag on the start control.",
+    body.hint = w("Write it large on the tag, or print it. Key out. Fix the tag on the start "
+                  "control.",
                   "Escríbalo grande en la tarjeta o imprímala. Saque la llave. Fije la tarjeta en "
                   "el mando de arranque.");
     return {"tag", page_of(w, "tag", body)};

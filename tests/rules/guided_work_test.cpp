@@ -29,7 +29,8 @@ Work small_job() {
     work.id = "small";
     work.endorsement = "lp-exchange";
     work.steps.push_back(step("gloves", WorkAsk::act, {answer("done")}));
-    work.steps.push_back(step("pick", WorkAsk::cylinder, {answer("chosen"), answer("none", "pick")}));
+    work.steps.push_back(
+        step("pick", WorkAsk::cylinder, {answer("chosen"), answer("none", "pick")}));
     work.steps.push_back(step("hopper", WorkAsk::act, {answer("done")}));
     work.steps.back().with_hopper = true;
     WorkAnswer leak = answer("leak");

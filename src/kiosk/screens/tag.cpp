@@ -21,7 +21,8 @@ std::optional<Action> draw(const TagBody& body, const Page&, Ui& ui) {
                .exempt = true});
     Stack words;
     words.add(body.plate, {.type = Type::plate, .align = Align::middle});
-    words.add(body.code_label, {.type = Type::body, .ink = Token::ink_2, .align = Align::middle}, 4);
+    words.add(body.code_label, {.type = Type::body, .ink = Token::ink_2, .align = Align::middle},
+              4);
     words.add(body.code, {.type = Type::plate_huge, .align = Align::middle}, 4);
     words.add(body.reason, {.type = Type::heading, .align = Align::middle}, 12);
     for (const auto& line : body.lines) {
