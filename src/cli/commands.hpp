@@ -28,6 +28,7 @@ struct KioskOptions {
     int width = 1280;
     int height = 800;
     double px_per_mm = 0;    // 0: the usual one of the size
+    std::string backups;     // folder for the daily backup; empty: none, and no daily check
     bool pointer = false;
 };
 int run_kiosk(const Common& common, const KioskOptions& options);
@@ -41,12 +42,21 @@ int run_air_import(const Common& common, const std::string& log, const std::stri
 int run_air_fit(const Common& common, const std::string& room);
 int run_records_export(const Common& common, const std::string& out);
 // `witness`: a code from the shift book, or empty.
-int run_ledger_check(const Common& common, const std::string& witness);
+int run_ledger_check(const Common& common, const std::string& witness, bool every_signature);
 int run_ledger_witness(const Common& common);
 int run_ledger_key(const Common& common);
 // One number: that this entry is under a seal; two: that the second size goes on from the first.
 int run_ledger_prove(const Common& common, const std::vector<std::uint64_t>& numbers);
 int run_ledger_rebuild(const Common& common);
+
+// A checked copy of the records in a folder.
+int run_backup(const Common& common, const std::string& folder);
+struct RestoreOptions {
+    std::string backup;
+    bool older = false;               // it is known to be older than a seal
+    std::vector<std::string> badges;  // of the two people who say so
+};
+int run_restore(const Common& common, const RestoreOptions& options);
 
 // An estimate of hazard/ by its name, from words such as "volume_m3=2000".
 struct CalcOptions {

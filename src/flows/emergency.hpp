@@ -13,6 +13,7 @@ class EmergencyFlow final : public Flow {
   public:
     Result<Page> page(const Session& session) const override;
     Result<Next> act(Session& session, const Action& action) override;
+    bool needs_records() const override { return false; }
 };
 
 class SheetFlow final : public Flow {
@@ -20,6 +21,7 @@ class SheetFlow final : public Flow {
     explicit SheetFlow(std::string sheet) : sheet_(std::move(sheet)) {}
     Result<Page> page(const Session& session) const override;
     Result<Next> act(Session& session, const Action& action) override;
+    bool needs_records() const override { return false; }
 
   private:
     std::string sheet_;

@@ -53,6 +53,8 @@ class Flow {
     virtual Result<Next> act(Session& session, const Action& action) = 0;
     // A piece that other flows are put together from; `Next::done` takes it away.
     virtual bool is_piece() const { return false; }
+    // False: it works though nothing can be stored, as the emergency sheets do.
+    virtual bool needs_records() const { return true; }
 };
 
 class Session {
