@@ -29,7 +29,8 @@ int run_backup(const Common& common, const std::string& folder) {
     if (!done) return complain(done.error());
     say(fmt::format("{} entries and {} seals are in {}; the copy was checked.",
                     done.value().entries, done.value().seals, done.value().path));
-    say("Not in it: kiosk.key, pepper and site/ of the data folder. Keep a copy of those elsewhere.");
+    say("Not in it: kiosk.key, pepper and site/ of the data folder.");
+    say("Keep a copy of those elsewhere.");
     return kExitFine;
 }
 

@@ -1,6 +1,7 @@
-// Puts a backup in the place of the records. Nothing is lost by it: the records that stood there are
-// kept beside them under another name. One that does not verify is refused; one that is older than a
-// known seal needs two people, one of them a supervisor. That it happened is an entry, `restored`.
+// Puts a backup in the place of the records. Nothing is lost by it: the records that stood there
+// are kept beside them under another name. One that does not verify is refused; one that is
+// older than a known seal needs two people, one of them a supervisor. That it happened is an
+// entry, `restored`.
 #pragma once
 
 #include <functional>

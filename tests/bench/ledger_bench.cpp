@@ -1,6 +1,6 @@
 // A ledger of ten years against its own bytes and against an empty one; all ratios from one run:
-//   check     the full check of a copy, against a bare scan of the table plus hashing as many leaf and
-//             node bytes from memory with the same library
+//   check     the full check of a copy, against a bare scan of the table plus hashing as many leaf
+//             and node bytes from memory with the same library
 //   start     the records opened, the newest seal and the end of the ledger looked at
 //   decision  the snapshot of a machine read from the records, and the release decided
 // Words: the number of uses (300000), and a folder to keep the data in and find them again.
@@ -109,7 +109,8 @@ double start_ms(const std::string& data) {
     SeededRandom random(3);
     return took_ms([&] {
         const auto db = need(Database::open(data + "/holdpin.db", {}));
-        const auto ledger = need(Ledger::open(*db, clock, random, {"", "", need(Zone::load("UTC"))}));
+        const Ledger::Place place{"", "", need(Zone::load("UTC"))};
+        const auto ledger = need(Ledger::open(*db, clock, random, place));
         const auto book = need(Book::open(*db, *ledger, random));
         const KioskKey key = need(load_kiosk_key(data + "/kiosk.key"));
         if (!need(look_at_start(*db, *ledger, key, "")).doubt.empty()) std::exit(1);

@@ -1,6 +1,6 @@
-// Ten years of a site, made from a fixed seed: 600,000 rounds in 1.5 million entries, entered through
-// the same Book as at the kiosk, with its seals and its folded state. People and machines are those
-// of the example site; what they did is invented.
+// Ten years of a site, made from a fixed seed: 600,000 rounds in 1.5 million entries, entered
+// through the same Book as at the kiosk, with its seals and its folded state. People and
+// machines are those of the example site; what they did is invented.
 #pragma once
 
 #include <array>

@@ -1,4 +1,5 @@
-// Bytes of an entry: whatever they are, they are refused, or are exactly those that the entry gives.
+// Bytes of an entry: whatever they are, they are refused, or are exactly those that the entry
+// gives.
 #include <cstdint>
 #include <cstdlib>
 
