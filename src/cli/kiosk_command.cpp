@@ -1,5 +1,6 @@
 #include <csignal>
 
+#include "cli/backup.hpp"
 #include "cli/binder_worker.hpp"
 #include "cli/commands.hpp"
 #include "cli/meter_watch.hpp"
@@ -40,6 +41,24 @@ int show_sheets_only(const Common& common, const ContentDirs& dirs, const Error&
     return kExitWanting;
 }
 
+BackupWatch::Parts backup_parts(OpenSite& site, const Common& common, const KioskOptions& asked) {
+    const KioskKey& key = site.sealer->key();
+    const std::string outside = seal_copy_path(common.seal_copies, key.kiosk_id());
+    return {*site.db,
+            site.clock,
+            key.kiosk_id(),
+            asked.backups,
+            [key = key.public_key, outside] {
+                Evidence evidence{key, {}, {}};
+                if (auto seal = seal_outside(outside, key)) evidence.outside = seal.value();
+                return evidence;
+            },
+            [&site] { return !site.ledger_doubt.empty(); },
+            [&site](const std::string& what) { site.put_in_doubt(what); },
+            [](const Error& error) { complain(error); },
+            site.db->was_unclean()};
+}
+
 }  // namespace
 
 int run_kiosk(const Common& common, const KioskOptions& asked) {
@@ -60,9 +79,13 @@ int run_kiosk(const Common& common, const KioskOptions& asked) {
     BinderWorker binders(*site.value(), {asked.binder_folders, true, 0, make_binder});
     site.value()->binder = &binders;
     MeterWatch meters(site.value()->world(), modbus_meters(clock));
-    options.beat = [&meters] {
+    BackupWatch backups(backup_parts(*site.value(), common, asked));
+    options.beat = [&] {
         if (stop_asked != 0) return Beat::stop;
-        return meters.enter_new() ? Beat::ask_again : Beat::nothing;
+        const bool entered = meters.enter_new();
+        const auto step = asked.backups.empty() ? BackupWatch::Step::idle : backups.step();
+        if (entered || step == BackupWatch::Step::found) return Beat::ask_again;
+        return step == BackupWatch::Step::busy ? Beat::soon : Beat::nothing;
     };
     App app(site.value()->world());
     return run_window(app, clock, options);

@@ -13,10 +13,12 @@ struct Asked {
     CalcOptions calc;
     DriveOptions drive;
     BinderAsked binder;
+    RestoreOptions restore;
     std::string path;
     std::vector<std::string> paths;
     std::vector<std::uint64_t> numbers;
     std::string witness;
+    bool every_signature = false;
     std::string room;
     std::string instrument;
     std::vector<int> window;
@@ -74,6 +76,10 @@ void add_kiosk(CLI::App& app, Asked& asked) {
         ->check(CLI::Range(1.0, 40.0));
     sub->add_option("--binders", asked.kiosk.binder_folders,
                     "folder into which binders may be put; may be given again")
+        ->type_name("DIR");
+    sub->add_option("--backups", asked.kiosk.backups,
+                    "folder for the daily backup, on another disk; \"\" for none")
+        ->capture_default_str()
         ->type_name("DIR");
     sub->add_flag("--pointer", asked.kiosk.pointer, "show the mouse pointer");
 }
@@ -186,17 +192,36 @@ void add_ledger(CLI::App& app, Asked& asked) {
     CLI::App* ledger = app.add_subcommand("ledger", "the append-only record");
     ledger->require_subcommand(1);
     CLI::App* check = command(*ledger, "check", "compute every hash again", asked, [&asked] {
-        return run_ledger_check(asked.common, asked.witness);
+        return run_ledger_check(asked.common, asked.witness, asked.every_signature);
     });
     take_data(check, asked);
     take_json(check, asked);
     take_seal_copies(check, asked);
     check->add_option("--witness", asked.witness, "a code from the shift book")
         ->type_name("CODE[@SIZE]");
+    check->add_flag("--every-signature", asked.every_signature,
+                    "verify every seal's signature, where there are very many, too");
     add_proofs(*ledger, asked);
     CLI::App* rebuild = command(*ledger, "rebuild", "fold the present state again", asked,
                                 [&asked] { return run_ledger_rebuild(asked.common); });
     take_data(rebuild, asked);
+}
+
+void add_backups(CLI::App& app, Asked& asked) {
+    CLI::App* backup = command(app, "backup", "a checked copy of the records into a folder", asked,
+                               [&asked] { return run_backup(asked.common, asked.path); });
+    backup->add_option("folder", asked.path, "a folder, on a stick for example")->required();
+    CLI::App* restore = command(app, "restore", "put a backup in the place of the records", asked,
+                                [&asked] { return run_restore(asked.common, asked.restore); });
+    restore->add_option("backup", asked.restore.backup, "a file that backup made")->required();
+    restore->add_flag("--older", asked.restore.older,
+                      "although it is older than a known seal; two people say so");
+    restore->add_option("--by", asked.restore.badges, "badge; the PIN is asked for")
+        ->type_name("BADGE");
+    for (CLI::App* sub : {backup, restore}) {
+        take_data(sub, asked);
+        take_seal_copies(sub, asked);
+    }
 }
 
 void add_calc(CLI::App& app, Asked& asked) {
@@ -247,11 +272,13 @@ int read_and_run(int count, char** words) {
     Asked asked;
     asked.common.data = default_data_dir();
     asked.common.seal_copies = default_seal_copies();
+    asked.kiosk.backups = default_backups();
     add_kiosk(app, asked);
     add_site(app, asked);
     add_air(app, asked);
     add_binder(app, asked);
     add_ledger(app, asked);
+    add_backups(app, asked);
     add_calc(app, asked);
     add_scripts(app, asked);
     try {

@@ -32,6 +32,7 @@ Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const C
     if (!data.dir.empty()) {
         opened->site = TRY(open_site(data.dir, dirs, opened->clock, opened->random, PinCost::least,
                                      data.seal_copies));
+        if (!script.language.empty()) opened->site->content.site.language = script.language;
         return opened;
     }
     opened->site = TRY(in_memory_site(std::move(loaded), opened->clock, opened->random));

@@ -18,8 +18,12 @@ const char* key_of(ErrorKind kind) {
 std::vector<std::string> degraded_lines(const Say& say, const Error& error) {
     const char* key = key_of(error.kind);
     if (key == nullptr) return {error.sentence()};
-    return {say(key), say("degraded.paper"),
-            say("degraded.reason", {{"reason", error.sentence()}})};
+    std::vector<std::string> lines{say(key), say("degraded.paper")};
+    // The program's own words are English, and a page has one language.
+    if (say.language() == "en") {
+        lines.push_back(say("degraded.reason", {{"reason", error.sentence()}}));
+    }
+    return lines;
 }
 
 }  // namespace holdpin

@@ -1,5 +1,5 @@
-// The sentences of a kiosk that cannot keep records: what is wrong, what mends it, and last the words
-// of the program for whoever does. Of a failure that is none of the disk only the last.
+// The sentences of a kiosk that cannot keep records: what is wrong, what mends it, and last the
+// words of the program for whoever does. Of a failure that is none of the disk only the last.
 #pragma once
 
 #include <string>

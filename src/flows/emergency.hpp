@@ -24,6 +24,7 @@ class EmergencyFlow final : public Flow {
   public:
     Result<Page> page(const Session& session) const override;
     Result<Next> act(Session& session, const Action& action) override;
+    bool needs_records() const override { return false; }
 };
 
 // A sheet with its back button and without a main action.
@@ -34,6 +35,7 @@ class SheetFlow final : public Flow {
     explicit SheetFlow(std::string sheet) : sheet_(std::move(sheet)) {}
     Result<Page> page(const Session& session) const override;
     Result<Next> act(Session& session, const Action& action) override;
+    bool needs_records() const override { return false; }
 
   private:
     std::string sheet_;

@@ -121,17 +121,20 @@ void Session::open_person(Person person) {
     desk_open_ = false;
 }
 
+// Whether it can be entered or not, nobody stays signed on at an unattended glass.
 void Session::sign_off() {
+    std::optional<Error> failure;
     if (person_) {
         Fact fact;
         fact.kind = "signed-off";
         fact.by = {person_->id};
-        if (const auto done = book().enter(fact); !done) return note_failure(done.error());
+        if (const auto done = book().enter(fact); !done) failure = done.error();
     }
     person_.reset();
     desk_open_ = false;
     language_ = content().site.language;
     close_work();
+    if (failure) note_failure(*failure);
 }
 
 // Down to the floor, but for what goes on without anybody.
@@ -194,9 +197,11 @@ Result<void> Session::watch() {
 
 void Session::act(const Action& action) {
     touched_ms_ = now();
-    if (const auto watched = watch(); !watched) return note_failure(watched.error());
-    if (action.id == "stay") return;
+    // Before anything that may fail: the sheets open whatever has happened.
     if (action.id == "help") return apply(Next::push(std::make_unique<EmergencyFlow>()));
+    const auto watched = watch();
+    if (!watched && stack_.back()->needs_records()) return note_failure(watched.error());
+    if (action.id == "stay") return;
     auto next = stack_.back()->act(*this, action);
     if (!next) return note_failure(next.error());
     apply(std::move(next).value());

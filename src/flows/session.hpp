@@ -56,6 +56,8 @@ class Flow {
     virtual bool is_piece() const { return false; }
     // Stays on the stack when whoever was signed on is gone.
     virtual bool outlives_session() const { return false; }
+    // False: it works though nothing can be stored, as the emergency sheets do.
+    virtual bool needs_records() const { return true; }
 };
 
 class Session {

@@ -1,6 +1,6 @@
-// Whether a finished copy is a ledger that holds: SQLite's own check of the file, then the full check
-// of entries and seals. Opens the file by itself and only to read, so a worker may do it while the
-// data are in use.
+// Whether a finished copy is a ledger that holds: SQLite's own check of the file, then the full
+// check of entries and seals. Opens the file by itself and only to read, so a worker may do it
+// while the data are in use.
 #pragma once
 
 #include <string>

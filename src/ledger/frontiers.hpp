@@ -1,6 +1,6 @@
-// The tree's peaks as they were at each 64th entry, kept beside the entries: with them the root over
-// any number of entries costs at most 64 leaves. They follow from the leaves and prove nothing by
-// themselves; what they lead to is held against a seal. Used inside ledger/ only.
+// The tree's peaks as they were at each 64th entry, kept beside the entries: with them the root
+// over any number of entries costs at most 64 leaves. They follow from the leaves and prove
+// nothing by themselves; what they lead to is held against a seal. Used inside ledger/ only.
 #pragma once
 
 #include <cstdint>

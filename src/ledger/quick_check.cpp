@@ -56,8 +56,9 @@ class SealStream {
         : query_(db.query("SELECT size, body FROM seal ORDER BY size")),
           evidence_(evidence),
           newest_(newest),
-          stride_(evidence.every_signature ? 1
-                                           : std::max<std::uint64_t>(1, newest / kSignaturesWanted)),
+          stride_(evidence.every_signature || newest < kSignaturesWanted
+                      ? 1
+                      : newest / kSignaturesWanted),
           report_(report) {}
 
     Result<void> advance() {

@@ -1,6 +1,7 @@
-// The full check in one pass that costs little more than reading and hashing. It hashes every body,
-// grows the tree once and holds its root against every seal; only where something is not as it
-// should be it gives up, and the slow reading of full_check.cpp finds out what. Used inside ledger/.
+// The full check in one pass that costs little more than reading and hashing. It hashes every
+// body, grows the tree once and holds its root against every seal; only where something is not
+// as it should be it gives up, and the slow reading of full_check.cpp finds out what. Used
+// inside ledger/.
 #pragma once
 
 #include <optional>

@@ -301,9 +301,10 @@ Result<std::vector<std::string>> machines_out_in(Database& db, std::string_view 
 Result<std::vector<std::string>> people_in(Database& db, std::string_view room,
                                            std::int64_t at_ms) {
     Query query = db.query(
-        "SELECT DISTINCT person FROM s_release WHERE room=? AND from_ms<=? "
-        "AND (returned=0 OR returned>=?) ORDER BY person");
-    query.bind(room).bind(at_ms).bind(at_ms);
+        "SELECT person FROM s_release WHERE room=?1 AND returned=0 AND from_ms<=?2 "
+        "UNION SELECT person FROM s_release WHERE room=?1 AND returned>=?2 AND from_ms<=?2 "
+        "ORDER BY 1");
+    query.bind(room).bind(at_ms);
     std::vector<std::string> ids;
     while (TRY(query.next())) ids.push_back(query.text(0));
     return ids;

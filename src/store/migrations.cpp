@@ -85,8 +85,8 @@ BEGIN
 END;
 )sql";
 
-// The tree's peaks at each 64th entry, so that a start need not read every leaf. They follow from the
-// leaves and are made again where they are missing, so nothing guards them.
+// The tree's peaks at each 64th entry, so that a start need not read every leaf. They follow from
+// the leaves and are made again where they are missing, so nothing guards them.
 constexpr const char* kVersion3 = R"sql(
 CREATE TABLE frontier (
     size INTEGER PRIMARY KEY CHECK (size > 0 AND size % 64 = 0),

@@ -139,6 +139,8 @@ Result<void> accept_copy(Database& db) {
 
 Result<void> accept_live(Database& db, sqlite3* raw, bool in_memory, bool unclean) {
     write_back_on_close(raw, false);
+    // Where it may not write, SQLite opens a file to read only and says so much later.
+    if (db.read_only()) return sqlite_error(nullptr, SQLITE_READONLY);
     if (!in_memory) {
         TRY(demand(db, "PRAGMA locking_mode = EXCLUSIVE", "PRAGMA locking_mode", "exclusive"));
     }

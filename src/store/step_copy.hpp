@@ -1,7 +1,7 @@
-// A copy of a database that is in use, made a few pages at a time by SQLite's backup API, so that
-// whoever draws frames can do it in between. What is written meanwhile comes into the copy, too. The
-// copy stands under another name until it is whole and was checked; one that was not finished is
-// taken away. The database must outlive it; not to be stepped inside a transaction.
+// A copy of a database that is in use, made a few pages at a time by SQLite's backup API, so
+// that whoever draws frames can do it in between. What is written meanwhile comes into the copy,
+// too. The copy stands under another name until it is whole and was checked; one that was not
+// finished is taken away. The database must outlive it; not to be stepped inside a transaction.
 #pragma once
 
 #include <memory>

@@ -58,3 +58,13 @@ TEST_CASE("large, long and deep input is refused before it can do harm") {
           std::string::npos);
     CHECK_FALSE(fault_of("a = " + std::string(kLineBytesMax / 2, '[')).empty());
 }
+
+TEST_CASE("a letter beyond ASCII outside quotation marks is answered, as a key or as a fault") {
+    for (const char* text : {"\u00e9 = 1\n", "a\u00e9 = 1\n", "a = \u00e9\n", "a = 1 \u0115\n",
+                             "[\u00fc]\n", "\ua000 = 1\n"}) {
+        CAPTURE(text);
+        Faults faults;
+        const auto root = parse_toml("x.toml", text, faults);
+        CHECK(root.has_value() == faults.empty());
+    }
+}

@@ -40,12 +40,25 @@ class WatchfulHands final : public Hands {
         const Say say(site_.content.pack, page.language);
         if (page.id == "failed" || is_shown(texts, say("failure.heading"))) {
             shown_.failed = texts;
+            check_sheets();
             return Error{ErrorKind::failed, "the kiosk said that it failed", "", ""};
         }
         shown_.size = site_.ledger->size();
         shown_.root = site_.ledger->root();
         shown_.page = page.id;
         return {};
+    }
+
+    // Though nothing can be stored, every sheet opens.
+    void check_sheets() {
+        REQUIRE(hands_.tap("help").ok());
+        CHECK(hands_.page().id == "emergency");
+        for (const Sheet& sheet : site_.content.pack.sheets) {
+            if (sheet.id == "no-start") continue;
+            REQUIRE(hands_.tap("sheet:" + sheet.id).ok());
+            CHECK(hands_.page().id == "sheet/" + sheet.id);
+            REQUIRE(hands_.tap("back").ok());
+        }
     }
 
     OpenSite& site_;

@@ -1,5 +1,6 @@
-// A whole shift on a disk with a fault, and what must hold when the disk is whole again. The site is
-// set up once; every run begins with that image, the same clock and the same random numbers.
+// A whole shift on a disk with a fault, and what must hold when the disk is whole again. The
+// site is set up once; every run begins with that image, the same clock and the same random
+// numbers.
 #pragma once
 
 #include <map>

@@ -65,7 +65,8 @@ int meet(Stored& file, const Pending* change) {
     if (state.calls != state.at) return SQLITE_OK;
     state.failed = true;
     switch (state.fault) {
-        case DiskFault::io_error: return change == nullptr ? SQLITE_IOERR_FSYNC : SQLITE_IOERR_WRITE;
+        case DiskFault::io_error:
+            return change == nullptr ? SQLITE_IOERR_FSYNC : SQLITE_IOERR_WRITE;
         case DiskFault::full: return grows ? SQLITE_FULL : SQLITE_OK;
         case DiskFault::power_cut: lose_power(false); return SQLITE_IOERR;
         case DiskFault::torn: break;

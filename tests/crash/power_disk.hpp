@@ -1,7 +1,8 @@
-// A disk in memory for tests that can lose its power: what was synced and what was only written are
-// kept apart, and every write, truncation and sync is counted. At the chosen call it does one of the
-// things that disks do. Names of files are durable at once, as on a journalling file system; what it
-// cannot show are disks that lie about a sync. One at a time, registered as "power-disk".
+// A disk in memory for tests that can lose its power: what was synced and what was only written
+// are kept apart, and every write, truncation and sync is counted. At the chosen call it does
+// one of the things that disks do. Names of files are durable at once, as on a journalling file
+// system; what it cannot show are disks that lie about a sync. One at a time, registered as
+// "power-disk".
 #pragma once
 
 #include <sqlite3.h>

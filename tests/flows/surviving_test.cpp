@@ -76,4 +76,34 @@ TEST_SUITE("flows") {
         CHECK(shop.entries().back().kind == "clock-doubted");
         CHECK(shop.shows("Call supervisor"));
     }
+
+    TEST_CASE("with records that cannot be written nobody stays signed on, and sheets open") {
+        for (const std::string language : {"en", "es"}) {
+            Shop shop(language);
+            shop.sign_on("H-1042");
+            const std::string spoken = shop.app->page().language;
+            // Every write fails from here on, as on a disk that is full.
+            REQUIRE(shop.site->db->execute("PRAGMA query_only = ON").ok());
+            shop.tap("machine:SW-14");
+            shop.tap("walk");
+            const Say say(shop.site->content.pack, spoken);
+            CHECK(shop.shows(say("failure.heading")));
+            CHECK(shop.shows(say("degraded.read-only")));
+            shop.clock.pass(3'600'000);
+            CHECK(shop.shows(say("failure.heading")));
+            CHECK(shop.app->person().empty());
+            // Asked again and again, there is one such page and not a pile of them.
+            for (int i = 0; i < 5; ++i) shop.app->page();
+            shop.tap("help");
+            CHECK(shop.page_id() == "emergency");
+            shop.clock.set_wall(kShopStart - 86'400'000);
+            shop.tap("sheet:smell-of-gas");
+            CHECK(shop.page_id() == "sheet/smell-of-gas");
+            shop.tap("back");
+            shop.tap("back");
+            shop.clock.set_wall(kShopStart + 7'200'000);
+            shop.tap("ok");
+            REQUIRE(shop.site->db->execute("PRAGMA query_only = OFF").ok());
+        }
+    }
 }
