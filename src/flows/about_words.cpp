@@ -97,6 +97,7 @@ std::string record_words(const Say& say, const Content& content, const Entry& en
 
 std::string kept_words(const Say& say, const RetentionClass& one) {
     if (!one.purge) return say("about.never");
+    if (!one.from_employment && one.years == 1) return say("about.one-year");
     const char* key = one.from_employment ? "about.while-employed" : "about.years";
     return say(key, {{"years", std::to_string(one.years)}});
 }

@@ -125,8 +125,7 @@ Result<Page> KeepingFlow::page(const Session& session) const {
     for (const RetentionClass& one : session.pack().retention) {
         Row row;
         row.label = say(one.name);
-        row.second = say(one.why) + " " + say.footing(one.footing, false);
-        row.word = kept_words(say, one);
+        row.second = kept_words(say, one) + " · " + say.footing(one.footing, false);
         body.rows.push_back(std::move(row));
     }
     page.body = std::move(body);

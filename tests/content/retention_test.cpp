@@ -86,3 +86,19 @@ TEST_CASE("faults of the classes of records are found") {
         CHECK(sample::has(loaded.faults, kName, one.said));
     }
 }
+
+TEST_CASE("an accepted signing statement names a person, and stands in an example site only") {
+    const std::string accepted = "\n[[statement]]\nperson = \"p-luz\"\nlanguages = [\"es\"]\n";
+    Files site = sample::site();
+    site["people.toml"] += accepted;
+    const Loaded loaded = load_content(sample::pack(), sample::assets(), site);
+    REQUIRE(loaded.ok());
+    REQUIRE(loaded.content.site.statements.size() == 1);
+    CHECK(loaded.content.site.statements[0].languages == std::vector<std::string>{"es"});
+    const Files nobody = sample::with(site, "people.toml", "person = \"p-luz\"\nlanguages",
+                                      "person = \"p-nemo\"\nlanguages");
+    CHECK_FALSE(load_content(sample::pack(), sample::assets(), nobody).ok());
+    const Files real = sample::with(site, "site.toml", "example = true", "example = false");
+    CHECK(sample::has(load_content(sample::pack(), sample::assets(), real).faults, "people.toml",
+                      "an accepted statement stands in a site that is no example"));
+}
