@@ -57,6 +57,17 @@ int run_ledger_key(const Common& common);
 // One number: that this entry is under a seal; two: that the second size goes on from the first.
 int run_ledger_prove(const Common& common, const std::vector<std::uint64_t>& numbers);
 int run_ledger_rebuild(const Common& common);
+struct PurgeOptions {
+    std::string as_of;  // a date; empty: today
+    bool yes = false;   // erase; else only say what would be erased
+};
+int run_ledger_purge(const Common& common, const PurgeOptions& options);
+// Everything that names a person, as a text and as JSON, into a new folder.
+struct AboutOptions {
+    std::string person;
+    std::string out;
+};
+int run_about_me(const Common& common, const AboutOptions& options);
 
 // A checked copy of the records in a folder.
 int run_backup(const Common& common, const std::string& folder);

@@ -14,6 +14,8 @@ struct Asked {
     DriveOptions drive;
     BinderAsked binder;
     RestoreOptions restore;
+    PurgeOptions purge;
+    AboutOptions about;
     std::string path;
     std::vector<std::string> paths;
     std::vector<std::uint64_t> numbers;
@@ -115,9 +117,17 @@ void add_site(CLI::App& app, Asked& asked) {
         "wanted, endorsements, extension, competence, listed_until",
         asked, [&asked] { return run_people_import(asked.common, asked.path); });
     import->add_option("csv", asked.path, "RFC 4180, one row a person")->required();
-    take_data(import, asked);
-    take_seal_copies(import, asked);
-    take_content(import, asked);
+    CLI::App* about = command(*people, "about-me", "write down all that is stored about a person",
+                              asked, [&asked] { return run_about_me(asked.common, asked.about); });
+    about->add_option("--person", asked.about.person, "whose records")->required()->type_name("ID");
+    about->add_option("out", asked.about.out, "a folder that does not exist yet")
+        ->required()
+        ->type_name("OUT");
+    for (CLI::App* sub : {import, about}) {
+        take_data(sub, asked);
+        take_seal_copies(sub, asked);
+        take_content(sub, asked);
+    }
 }
 
 void add_air(CLI::App& app, Asked& asked) {
@@ -205,6 +215,15 @@ void add_ledger(CLI::App& app, Asked& asked) {
     CLI::App* rebuild = command(*ledger, "rebuild", "fold the present state again", asked,
                                 [&asked] { return run_ledger_rebuild(asked.common); });
     take_data(rebuild, asked);
+    CLI::App* purge = command(
+        *ledger, "purge", "erase names and free text of records whose time is over; entries stay",
+        asked, [&asked] { return run_ledger_purge(asked.common, asked.purge); });
+    purge->add_option("--as-of", asked.purge.as_of, "as of this day in place of today")
+        ->type_name("DATE");
+    purge->add_flag("--yes", asked.purge.yes, "do it; else it is only said");
+    take_data(purge, asked);
+    take_seal_copies(purge, asked);
+    take_content(purge, asked);
 }
 
 void add_backups(CLI::App& app, Asked& asked) {

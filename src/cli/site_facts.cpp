@@ -4,6 +4,7 @@
 
 #include "base/sha256.hpp"
 #include "flows/sign.hpp"
+#include "records/privacy.hpp"
 #include "store/tables.hpp"
 
 namespace holdpin {
@@ -40,6 +41,12 @@ std::vector<std::string> topics_of_record(const Content& content, const ExampleR
 }  // namespace
 
 Result<Fact> person_fact(Database& db, Random& random, const Person& person) {
+    // An id stands in signed records for good: whoever was erased is not somebody else later.
+    const auto left = TRY(gone(db, person.id));
+    if (left && left->erased) {
+        return Error{ErrorKind::refused, "the person was erased, and the id is not used again",
+                     person.id, "take the person out of the site's file, or give a new id"};
+    }
     Fact fact;
     fact.kind = "person-enrolled";
     fact.data = Json{{"person", person.id},

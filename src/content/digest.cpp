@@ -315,6 +315,7 @@ FrozenItems frozen_pack(const Pack& pack, const Files& assets) {
     frozen["ruleset/footings"] = bytes_of(footings);
     frozen["ruleset/holds"] = bytes_of(holds);
     frozen["ruleset/duties"] = bytes_of(duties);
+    if (!pack.retention.empty()) frozen["ruleset/retention"] = frozen_retention(pack);
     frozen["strings/all"] = bytes_of(strings);
     return frozen;
 }

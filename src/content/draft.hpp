@@ -17,7 +17,7 @@ struct Places {
     std::map<std::string, Spot> strings;
     std::vector<Spot> site;  // site.toml, if it was read
     std::vector<Spot> shifts, rooms, meters, machines, drains, people, records, tailpipes,
-        statements, exchange_places;
+        statements, retention, exchange_places;
 };
 
 struct ContentDraft {
@@ -30,6 +30,7 @@ struct ContentDraft {
 void read_footings(const Spot& file, ContentDraft& draft, Faults& faults);
 void read_holds(const Spot& file, ContentDraft& draft, Faults& faults);
 void read_duties(const Spot& file, ContentDraft& draft, Faults& faults);
+void read_retention(const Spot& file, ContentDraft& draft, Faults& faults);
 void read_strings(const Spot& file, ContentDraft& draft, Faults& faults);
 void read_site_file(const Spot& file, bool is_head, ContentDraft& draft, Faults& faults);
 

@@ -93,6 +93,7 @@ void proof_rulesets(Proof& proof) {
     proof.unique(ids_of(proof.pack().footings, &Footing::id), proof.places().footings, "footing");
     proof_holds(proof);
     proof_duties(proof);
+    proof_retention(proof);
     for (const auto& [key, text] : proof.pack().strings) {
         const Spot& at = proof.places().strings.at(key);
         proof.placeholders(text, at, key);

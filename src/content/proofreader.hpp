@@ -65,6 +65,7 @@ std::string drawing_file(const Files& assets, const std::string& name);
 std::string illustration_file(const std::string& name);
 
 void proof_rulesets(Proof& proof);
+void proof_retention(Proof& proof);
 void proof_classes(Proof& proof);
 void proof_guides(Proof& proof);
 void proof_quizzes(Proof& proof);

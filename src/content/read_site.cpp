@@ -32,7 +32,7 @@ const NodeReader::Names<bool> kRegisterTables{{"holding", false}, {"input", true
 SitePolicy read_policy(NodeReader& reader) {
     const SitePolicy usual;
     SitePolicy policy;
-    policy.pin_digits = reader.whole("pin_digits", {4, 10}, usual.pin_digits);
+    policy.pin_digits = reader.whole("pin_digits", {6, 12}, usual.pin_digits);
     policy.idle_seconds = reader.whole("idle_seconds", {30, 3600}, usual.idle_seconds);
     policy.round_stale_minutes =
         reader.whole("round_stale_minutes", {5, 480}, usual.round_stale_minutes);

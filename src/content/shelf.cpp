@@ -20,6 +20,10 @@ constexpr std::array<std::pair<std::string_view, RulesetReader>, 3> kRulesets{{
     {"rulesets/duties.toml", read_duties},
 }};
 
+// Older packs do without.
+constexpr std::pair<std::string_view, RulesetReader> kRetention{"rulesets/retention.toml",
+                                                                read_retention};
+
 const std::vector<std::string>& item_folders() {
     static const std::vector<std::string> kFolders{"classes", "guides",  "quizzes", "rounds",
                                                    "sheets",  "strings", "rulesets",
@@ -80,13 +84,15 @@ void Shelf::add_pack_file(const std::string& name, const std::string& bytes) {
         if (const Spot* file = parse(name, bytes)) add_item(folder, *file);
         return;
     }
-    for (const auto& [known, read] : kRulesets) {
+    auto rulesets = std::vector(kRulesets.begin(), kRulesets.end());
+    rulesets.push_back(kRetention);
+    for (const auto& [known, read] : rulesets) {
         if (name != known) continue;
         if (const Spot* file = parse(name, bytes)) read(*file, draft_, faults_);
         return;
     }
     faults_.push_back({name, 0, 0, "this ruleset is not known",
-                       "rulesets are footings.toml, holds.toml and duties.toml"});
+                       "rulesets are footings.toml, holds.toml, duties.toml and retention.toml"});
 }
 
 void Shelf::add_pack(const Files& files) {

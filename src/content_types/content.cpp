@@ -165,6 +165,17 @@ const WorkAnswer* WorkStep::answer(std::string_view answer_id) const {
 
 const Sheet* Pack::sheet(std::string_view id) const { return find_by(sheets, id, &Sheet::id); }
 
+const RetentionClass* Pack::retention_of(std::string_view kind) const {
+    const RetentionClass* rest = nullptr;
+    for (const RetentionClass& one : retention) {
+        for (const std::string& taken : one.kinds) {
+            if (taken == kind) return &one;
+            if (taken == kEveryKind) rest = &one;
+        }
+    }
+    return rest;
+}
+
 bool Pack::grants(const std::vector<Duty>& held, Right right) const {
     return std::any_of(duties.begin(), duties.end(), [&](const DutyRule& rule) {
         return std::find(held.begin(), held.end(), rule.duty) != held.end() &&

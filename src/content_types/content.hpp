@@ -295,6 +295,22 @@ struct DutyRule {
     std::vector<Right> rights;
 };
 
+// Stands among the kinds of the class that takes every kind no class names.
+inline constexpr std::string_view kEveryKind = "*";
+
+// How long records of some kinds are kept: names and free text are erased afterwards.
+struct RetentionClass {
+    std::string id;
+    Text name;
+    std::vector<std::string> kinds;  // of entries
+    bool from_employment = false;    // counted from the end of employment; else from the entry
+    int years = 0;
+    bool purge = true;  // false: never purged with the rest
+    Text why;
+    Text who;  // sees it
+    std::string footing;
+};
+
 // ---- sites --------------------------------------------------------------------------------
 
 struct Shift {
@@ -469,6 +485,7 @@ struct Pack {
     std::vector<Footing> footings;
     std::vector<HoldRule> holds;
     std::vector<DutyRule> duties;
+    std::vector<RetentionClass> retention;  // may be empty: then nothing is purged
     std::vector<MachineClass> classes;
     std::vector<Guide> guides;
     std::vector<Quiz> quizzes;
@@ -486,6 +503,8 @@ struct Pack {
     const Round* round(std::string_view id) const;
     const Sheet* sheet(std::string_view id) const;
     const Work* work(std::string_view id) const;
+    // The class that takes a kind of entry, or null where there are no classes.
+    const RetentionClass* retention_of(std::string_view kind) const;
     bool grants(const std::vector<Duty>& duties, Right right) const;
     // The digest of an item, empty where there is none: "guide/co-and-ventilation".
     std::string digest(std::string_view kind, std::string_view id) const;

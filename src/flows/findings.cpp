@@ -2,6 +2,7 @@
 
 #include <charconv>
 
+#include "flows/about_me.hpp"
 #include "flows/desk.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
@@ -274,6 +275,7 @@ Result<Page> FindingFlow::page(const Session& session) const {
     body.rows.push_back(fact_row(say("finding.kind"), say.hazard(one.finding.hazard)));
     const std::string text = text_of(session, one.finding.text_hash);
     if (!text.empty()) body.rows.push_back(fact_row(say("finding.limits"), text));
+    for (Row& row : TRY(disagreement_rows(session, entry_))) body.rows.push_back(std::move(row));
     for (const Offer& offer : kOffers) {
         if (offer.event == FindingEvent::allow && one.finding.outcome != Outcome::limit) continue;
         const std::string name = "finding.do-" + std::string(offer.id);

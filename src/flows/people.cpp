@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
+#include "flows/about_me.hpp"
 #include "flows/desk.hpp"
+#include "flows/leaving.hpp"
 #include "flows/pieces.hpp"
 #include "flows/sign.hpp"
 #include "flows/training_work.hpp"
@@ -118,8 +120,9 @@ Result<Page> PeopleFlow::page(const Session& session) const {
     for (const Person& person : TRY(people(session.db()))) {
         Row row;
         row.id = std::string(kPerson) + person.id;
-        row.label = person.name;
+        row.label = session.name(person.id);
         row.second = duty_names(session, person);
+        if (person.badge.empty()) row.second = session.say()("leaving.has-left");
         row.word = person.badge;
         const bool own = person.id == session.person_id();
         if (!own && !session.may(Right::read_records) && !session.may(Right::instruct) &&
@@ -148,10 +151,10 @@ Result<Page> PersonFlow::page(const Session& session) const {
     const Say say = session.say();
     const Person person = TRY(person_of(session, person_));
     Page page = session.blank("desk/person/" + person_);
-    page.middle = person.name;
+    page.middle = session.name(person_);
     ListBody body;
     body.desk = true;
-    body.heading = person.name;
+    body.heading = session.name(person_);
     body.remark = duty_names(session, person);
     for (const MachineClass* one : TRY(classes_here(session))) {
         const Standing standing = TRY(standing_of(session, person_, *one));
@@ -162,8 +165,11 @@ Result<Page> PersonFlow::page(const Session& session) const {
         row.mark = standing.mark;
         body.rows.push_back(std::move(row));
     }
+    const bool may_issue = session.may(Right::manage_people) && !person.badge.empty();
     body.rows.push_back(work_row("pin", say("pin.issue"), say("pin.issue-second"),
-                                 session.may(Right::manage_people) ? "" : say("refused.no-right")));
+                                 may_issue ? "" : say("refused.no-right")));
+    for (Row& row : TRY(leaving_rows(session, person))) body.rows.push_back(std::move(row));
+    for (Row& row : TRY(disagreement_rows(session, person_))) body.rows.push_back(std::move(row));
     page.body = std::move(body);
     page.back = session.back_button();
     return page;
@@ -175,10 +181,11 @@ Result<Next> PersonFlow::act(Session& session, const Action& action) {
         return Next::push(
             std::make_unique<TrainingFlow>(person_, action.id.substr(kClass.size())));
     }
-    if (action.id == "pin" && session.may(Right::manage_people)) {
-        return issue_pin(session, TRY(person_of(session, person_)));
+    const Person person = TRY(person_of(session, person_));
+    if (action.id == "pin" && session.may(Right::manage_people) && !person.badge.empty()) {
+        return issue_pin(session, person);
     }
-    return Next::stay();
+    return begin_leaving(session, person, action.id);
 }
 
 Result<Page> TrainingFlow::page(const Session& session) const {

@@ -212,8 +212,8 @@ Page Session::page() {
     const std::int64_t idle_ms = content().site.policy.idle_seconds * 1000LL;
     if (person_ && now() - touched_ms_ >= idle_ms) sign_off();
     show_new_alarms();
-    // A seal that fails here is said at the next touch.
-    if (!shift_seal_.look(world_, shift())) shift_seal_ = {};
+    // A seal that fails here is tried again, and said, at the next touch.
+    static_cast<void>(shift_seal_.look(world_, shift()));
     auto made = stack_.back()->page(*this);
     if (!made) {
         note_failure(made.error());

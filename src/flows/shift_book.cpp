@@ -61,7 +61,8 @@ Result<std::string> shift_book_line(const Session& session) {
 
 Result<Page> ShiftBookFlow::page(const Session& session) const {
     const Say say = session.say();
-    Page page = session.blank("desk/shift-book");
+    // Read again means typed again: another page, with an empty field.
+    Page page = session.blank(read_once_.empty() ? "desk/shift-book" : "desk/shift-book/again");
     page.middle = say("desk.shift-book");
     TextBody body;
     body.heading = say("book.ask");

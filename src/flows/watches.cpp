@@ -70,11 +70,12 @@ Result<void> ClockWatch::look(World& world) {
 Result<void> ShiftSeal::look(World& world, const std::optional<ShiftWindow>& shift) {
     const std::int64_t start_ms = shift ? shift->start_ms : 0;
     const bool changed = start_ms_ && *start_ms_ != start_ms;
-    start_ms_ = start_ms;
     Sealer* sealer = world.book.sealer();
-    if (!changed || sealer == nullptr) return {};
-    TRY(sealer->seal());
-    sealer->keep_copy();
+    if (changed && sealer != nullptr) {
+        TRY(sealer->seal());
+        sealer->keep_copy();
+    }
+    start_ms_ = start_ms;
     return {};
 }
 

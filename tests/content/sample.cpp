@@ -266,7 +266,7 @@ emergency_number = "112"
 supervisor_on_call = "p-sol"
 units = "us"
 [policy]
-pin_digits = 4
+pin_digits = 6
 idle_seconds = 120
 [air]
 average_ppm = 25
@@ -349,7 +349,7 @@ badge = "B-2"
 language = "en"
 duties = ["operator"]
 endorsements = ["lockout"]
-example_pin = "4071"
+example_pin = "407193"
 [[record]]
 person = "p-luz"
 class = "mill"

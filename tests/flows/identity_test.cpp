@@ -221,6 +221,8 @@ TEST_SUITE("flows") {
         shop.pin_of("H-1006");
         shop.tap("desk:clock");
         shop.pin_of("H-1006");
+        shop.badge("H-1042");
+        shop.pin_of("H-1042");
         CHECK(shop.entries().back().kind == "clock-confirmed");
         shop.tap("desk:people");
         CHECK(count_of(shop, "clock-doubted") == 1);
