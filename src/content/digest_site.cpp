@@ -177,6 +177,7 @@ std::string frozen_site(const Site& site) {
                  {"meter", list_of(site.meters, json_of_meter)},
                  {"machine", list_of(site.machines, json_of_machine)},
                  {"drain", list_of(site.drains, json_of_drain)},
+                 {"exchange_place", list_of(site.exchange_places, json_of_place)},
                  {"person", list_of(site.people, json_of_person)},
                  {"record", list_of(site.records, json_of_record)},
                  {"tailpipe", list_of(site.tailpipes, json_of_tailpipe)}};
