@@ -2,7 +2,7 @@
 // what a low reading needs before it ends one, and how long the room airs. Symptoms: two people ill
 // in one room is the clue (CDC MMWR 1993;42(48), read); the minutes within which two reports count
 // together are common practice, no source. The airing time is a planning estimate with every engine
-// off, rounded up: no measurement, no clearance to enter.
+// off and outdoor air alone, rounded up: no measurement, no clearance to enter.
 #pragma once
 
 #include <optional>
