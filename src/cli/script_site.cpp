@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "cli/new_site.hpp"
+#include "cli/sheet_folder.hpp"
 
 namespace holdpin {
 namespace {
@@ -28,6 +29,8 @@ Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const C
     const Zone zone = TRY(Zone::load(loaded.content.site.zone));
     opened->clock.set_wall(zone.instant(script.date, script.minute_of_day));
     opened->site = TRY(in_memory_site(std::move(loaded), opened->clock, opened->random));
+    opened->site->data_sheets =
+        std::make_unique<SheetFolder>(site_of(script, dirs) + "/" + kSheetFolder);
     return opened;
 }
 

@@ -147,7 +147,7 @@ Json json_of_tailpipe(const ExampleTailpipe& test) {
 }  // namespace
 
 std::string frozen_site(const Site& site) {
-    const Json json = {{"id", site.id},
+    Json json = {{"id", site.id},
                        {"name", site.name.by_language},
                        {"example", site.example},
                        {"zone", site.zone},
@@ -167,6 +167,7 @@ std::string frozen_site(const Site& site) {
                        {"person", list_of(site.people, json_of_person)},
                        {"record", list_of(site.records, json_of_record)},
                        {"tailpipe", list_of(site.tailpipes, json_of_tailpipe)}};
+    if (!site.eyewash.empty()) json["eyewash"] = site.eyewash.by_language;
     auto bytes = canonical(json);
     return bytes.ok() ? std::move(bytes).value() : std::string{};
 }

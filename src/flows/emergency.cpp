@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "flows/data_sheets.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 
@@ -135,6 +136,7 @@ Result<Page> EmergencyFlow::page(const Session& session) const {
     }
     body.tiles.push_back(
         {"no-start", say("emergency.no-start"), "", "sheet-no-start", {}, true, ""});
+    if (session.world().data_sheets != nullptr) body.tiles.push_back(data_sheets_tile(say));
     page.body = std::move(body);
     page.back = session.back_button();
     page.help = {};
@@ -144,6 +146,9 @@ Result<Page> EmergencyFlow::page(const Session& session) const {
 
 Result<Next> EmergencyFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
+    if (action.id == kDataSheets && session.world().data_sheets != nullptr) {
+        return Next::push(std::make_unique<DataSheetsFlow>());
+    }
     if (action.id == "report") return Next::push(report_flow(session, ReportKind::problem));
     if (action.id == "no-start") return Next::push(report_flow(session, ReportKind::no_start));
     if (action.id.starts_with(kSheet)) {

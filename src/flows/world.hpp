@@ -14,6 +14,8 @@
 
 namespace holdpin {
 
+class DataSheets;
+
 struct World {
     const Content& content;
     Book& book;
@@ -23,6 +25,7 @@ struct World {
     const Zone& zone;
     bool ledger_ok = true;              // the check at start held
     std::function<bool()> disk_ok;      // enough room to go on; null: yes
+    DataSheets* data_sheets = nullptr;  // null: this kiosk keeps none
 };
 
 }  // namespace holdpin

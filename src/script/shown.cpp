@@ -109,6 +109,7 @@ struct Collector {
         say(body.heading);
         say(body.lines);
     }
+    void operator()(const PaperBody& body) { say(body.remark); }
     void operator()(const EstimateBody& body) {
         for (const Dial& dial : body.dials) {
             say({dial.label, dial.value});

@@ -23,5 +23,6 @@ std::optional<Action> draw(const GridBody& body, const Page& page, Ui& ui);
 std::optional<Action> draw(const SheetBody& body, const Page& page, Ui& ui);
 std::optional<Action> draw(const MessageBody& body, const Page& page, Ui& ui);
 std::optional<Action> draw(const EstimateBody& body, const Page& page, Ui& ui);
+std::optional<Action> draw(const PaperBody& body, const Page& page, Ui& ui);
 
 }  // namespace holdpin::screens
