@@ -6,6 +6,7 @@
 #include "cli/meter_watch.hpp"
 #include "cli/new_site.hpp"
 #include "cli/output.hpp"
+#include "cli/sheet_folder.hpp"
 #include "cli/sheets_only.hpp"
 #include "cli/site_data.hpp"
 #include "flows/app.hpp"
@@ -36,7 +37,8 @@ int show_sheets_only(const Common& common, const ContentDirs& dirs, const Error&
     const Loaded loaded = load_content(dirs.content, dirs.assets, common.data + "/site");
     if (!loaded.ok()) return kExitWanting;
     const RealClock clock;
-    SheetsOnly stage(loaded.content, reason);
+    SheetFolder data_sheets(common.data + "/" + kSheetFolder);
+    SheetsOnly stage(loaded.content, reason, &data_sheets);
     run_window(stage, clock, options);
     return kExitWanting;
 }

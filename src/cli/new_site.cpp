@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "base/new_dir.hpp"
+#include "cli/sheet_folder.hpp"
 #include "cli/site_facts.hpp"
 
 namespace holdpin {
@@ -124,6 +125,7 @@ Result<InitReport> init_site(const std::string& dir, const std::string& site_pat
     NewDir made = TRY(NewDir::beside(dir));
     const KioskKey key = TRY(make_kiosk_key(made.path() + "/kiosk.key", random));
     TRY(copy_site_files(site_path, made.path() + "/site"));
+    TRY(copy_sheets(site_path, made.path()));
     InitReport report;
     {
         SiteParts parts{made.path() + "/holdpin.db", key,

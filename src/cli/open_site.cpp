@@ -3,6 +3,7 @@
 
 #include "cli/new_site.hpp"
 #include "cli/output.hpp"
+#include "cli/sheet_folder.hpp"
 #include "cli/site_facts.hpp"
 #include "ledger/check.hpp"
 #include "records/records.hpp"
@@ -75,7 +76,7 @@ Result<void> look_for_doubt(OpenSite& site, const std::string& outside) {
 
 World OpenSite::world() {
     World world{content, *book, *pins, clock, random, zone, ledger_doubt.empty(), nullptr,
-                [this] { return ledger_doubt; }, binder};
+                [this] { return ledger_doubt; }, binder, data_sheets.get()};
     if (data_dir.empty()) return world;
     const auto floor = static_cast<std::uintmax_t>(content.site.policy.disk_floor_mb) * 1'000'000;
     world.disk_ok = [dir = data_dir, floor]() {
@@ -129,6 +130,7 @@ Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const Conten
                     outside};
     auto site = TRY(assemble(std::move(loaded), std::move(parts), clock, random));
     site->data_dir = dir;
+    site->data_sheets = std::make_unique<SheetFolder>(dir + "/" + kSheetFolder);
     TRY(look_for_doubt(*site, outside));
     TRY(adopt_content(*site));
     if (site->ledger_doubt.empty()) site->sealer->keep_copy();

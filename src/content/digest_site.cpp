@@ -182,6 +182,7 @@ std::string frozen_site(const Site& site) {
                  {"record", list_of(site.records, json_of_record)},
                  {"tailpipe", list_of(site.tailpipes, json_of_tailpipe)}};
     if (!site.statements.empty()) json["statement"] = list_of(site.statements, json_of_statement);
+    if (!site.eyewash.empty()) json["eyewash"] = site.eyewash.by_language;
     auto bytes = canonical(json);
     return bytes.ok() ? std::move(bytes).value() : std::string{};
 }

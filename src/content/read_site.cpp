@@ -90,6 +90,7 @@ void read_head(NodeReader& reader, Site& site) {
     site.emergency_number = reader.words("emergency_number");
     site.supervisor_on_call = reader.id("supervisor_on_call");
     site.units = reader.choice("units", kUnits, "metric");
+    site.eyewash = reader.text("eyewash", Need::may);
     if (auto below = reader.table("policy", Need::may)) site.policy = read_policy(*below);
     if (auto below = reader.table("air", Need::may)) site.air = read_air(*below);
     if (auto below = reader.table("cylinders", Need::may)) {

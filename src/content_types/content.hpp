@@ -463,6 +463,7 @@ struct Site {
     std::string emergency_number;
     std::string supervisor_on_call;  // person id
     std::string units;     // "metric" or "us": what screens show
+    Text eyewash;          // where the nearest one is, from this kiosk; may be empty
     SitePolicy policy;
     AirPolicy air;
     CylinderPolicy cylinders;

@@ -4,11 +4,12 @@
 #include <array>
 
 #include "flows/air_alarm.hpp"
+#include "flows/data_sheets.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 #include "flows/symptoms.hpp"
-#include "records/alarms.hpp"
 #include "flows/tags.hpp"
+#include "records/alarms.hpp"
 
 namespace holdpin {
 namespace {
@@ -160,6 +161,7 @@ Result<Page> EmergencyFlow::page(const Session& session) const {
         {"no-start", say("emergency.no-start"), "", "sheet-no-start", {}, true, ""});
     body.tiles.push_back(
         {"symptoms", say("symptoms.tile"), "", "sheet-symptoms", {}, true, ""});
+    if (session.world().data_sheets != nullptr) body.tiles.push_back(data_sheets_tile(say));
     page.body = std::move(body);
     page.back = session.back_button();
     page.help = {};
@@ -169,6 +171,9 @@ Result<Page> EmergencyFlow::page(const Session& session) const {
 
 Result<Next> EmergencyFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
+    if (action.id == kDataSheets && session.world().data_sheets != nullptr) {
+        return Next::push(std::make_unique<DataSheetsFlow>());
+    }
     if (action.id == "report") return Next::push(report_flow(session, ReportKind::problem));
     if (action.id == "no-start") return Next::push(report_flow(session, ReportKind::no_start));
     if (action.id == "symptoms") return Next::push(choose_ill_room(session));

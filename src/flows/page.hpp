@@ -269,9 +269,17 @@ struct EstimateBody {
     std::string source;
 };
 
+// One page of a document, drawn beforehand into a PNG file: as wide as the screen, and scrolled.
+struct PaperBody {
+    std::string remark;  // one line above it
+    std::string png;     // path
+    int width = 0;       // of the picture, in its pixels
+    int height = 0;
+};
+
 using Body = std::variant<FloorBody, HoldsBody, HandedBody, StepBody, ChoiceBody, NumberBody,
                           PinBody, TextBody, ListBody, GridBody, SheetBody, MessageBody,
-                          EstimateBody, ProgressBody, TagBody>;
+                          EstimateBody, ProgressBody, TagBody, PaperBody>;
 
 // ---- the page -----------------------------------------------------------------------------
 

@@ -120,6 +120,7 @@ struct Collector {
         say(body.lines);
         say(body.hint);
     }
+    void operator()(const PaperBody& body) { say(body.remark); }
     void operator()(const EstimateBody& body) {
         for (const Dial& dial : body.dials) {
             say({dial.label, dial.value});
