@@ -28,9 +28,11 @@ std::optional<Action> draw(const HandedBody& body, const Page&, Ui& ui) {
     Rect room = ui.area();
     std::optional<Action> action;
     if (!body.jobs.id.empty()) {
-        const Rect line = room.cut_bottom(ui.mm(kOperatorTargetMm), ui.mm(kOperatorGapMm));
-        const float wide = std::min(line.w, ui.sketch(640));
-        const Rect jobs{line.middle().x - wide / 2, line.y, wide, line.h};
+        // Beside the plate, whose words need its whole height; on a portrait screen below it.
+        const float gap = ui.mm(kOperatorGapMm);
+        Rect jobs = ui.portrait() ? room.cut_bottom(ui.mm(kOperatorTargetMm), gap)
+                                  : room.cut_right(ui.sketch(230), gap);
+        if (!ui.portrait()) jobs = jobs.cut_bottom(ui.mm(2 * kOperatorTargetMm));
         if (button(ui, jobs, body.jobs)) action = Action{body.jobs.id, {}};
     }
     const float width = std::min(room.w, ui.sketch(1060));
