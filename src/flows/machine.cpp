@@ -4,6 +4,7 @@
 
 #include "flows/floor.hpp"
 #include "flows/guide.hpp"
+#include "flows/lockout.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 #include "flows/rooms.hpp"
@@ -13,7 +14,7 @@ namespace holdpin {
 namespace {
 
 // The next useful thing to do about a machine.
-enum class Move { sign_on, call, learn, walk, close, air, take };
+enum class Move { sign_on, call, learn, walk, close, air, take, lockout };
 
 const Topic* topic_to_learn(const MachineFacts& facts) {
     for (const Hold& hold : facts.holds) {
@@ -37,6 +38,7 @@ bool is_round_hold(HoldCode code) {
 // nobody walks it in vain; a machine that was not given back is closed first.
 Move next_move(const Session& session, const MachineFacts& facts) {
     if (!session.person()) return Move::sign_on;
+    if (facts.locked_out) return Move::lockout;
     if (facts.holds.empty()) return Move::take;
     if (topic_to_learn(facts) != nullptr) return Move::learn;
     bool own = true;
@@ -74,6 +76,8 @@ Button main_button(const Session& session, const MachineFacts& facts) {
             return {"air", say("machine.air"), say("machine.air-second"), true, ""};
         case Move::take:
             return {"take", say("machine.take"), say("machine.take-second"), true, ""};
+        case Move::lockout:
+            return {"lockout", say("machine.lockout"), say("machine.lockout-second"), true, ""};
         case Move::call: break;
     }
     const auto on_call = person_with(session.db(), session.content().site.supervisor_on_call);
@@ -106,6 +110,15 @@ std::vector<std::string> condition_lines(const Session& session, const MachineFa
     return lines;
 }
 
+// A lockout is begun from the machine, whoever has it; a running one is the main action.
+Button lockout_button(const Session& session, const MachineFacts& facts) {
+    if (!session.person() || facts.locked_out || facts.snapshot.machine_class == nullptr) return {};
+    const Say say = session.say();
+    const bool raised = !facts.snapshot.machine_class->props.empty();
+    return {"lockout", say("machine.lock-out"),
+            say(raised ? "machine.lock-out-raised" : "machine.lock-out-second"), true, ""};
+}
+
 Page handed_page(const Session& session, Page page, const MachineFacts& facts, bool turn) {
     const Say say = session.say();
     const ReleaseOut& out = *facts.snapshot.machine.out;
@@ -118,6 +131,7 @@ Page handed_page(const Session& session, Page page, const MachineFacts& facts, b
     body.entry = say("handed.entry", {{"number", with_thousands(std::to_string(out.entry))}});
     body.remark = say("handed.remark");
     body.turn = turn;
+    if (!turn) body.other = lockout_button(session, facts);
     page.id = "handed/" + facts.snapshot.machine.plate;
     page.body = std::move(body);
     if (turn) {
@@ -131,7 +145,7 @@ Page handed_page(const Session& session, Page page, const MachineFacts& facts, b
 
 bool out_to_me(const Session& session, const MachineFacts& facts) {
     const auto& out = facts.snapshot.machine.out;
-    return out && session.person() && out->person == session.person_id();
+    return out && session.person() && out->person == session.person_id() && !facts.locked_out;
 }
 
 Result<Next> call_supervisor(const Session& session) {
@@ -189,6 +203,7 @@ Result<Page> MachineFlow::page(const Session& session) const {
         body.remark =
             session.say()(session.person() ? "machine.ready-remark" : "machine.sign-on-remark");
     }
+    body.other = lockout_button(session, facts);
     page.body = std::move(body);
     page.main = main_button(session, facts);
     return page;
@@ -239,6 +254,9 @@ Result<Next> MachineFlow::act(Session& session, const Action& action) {
             session.say()("floor.sign-on"), [plate = plate_](Session& s, const Person& person) {
                 return sign_on(s, person, std::make_unique<MachineFlow>(plate));
             }));
+    }
+    if (action.id == "lockout" && session.person()) {
+        return Next::push(std::make_unique<LockoutFlow>(plate_));
     }
     const MachineFacts facts = TRY(facts_of(session, plate_, room_));
     const Move move = next_move(session, facts);

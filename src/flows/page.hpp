@@ -108,6 +108,7 @@ struct HoldsBody {
     std::string heading;  // "Not handed over. Two holds:"
     std::vector<HoldCard> holds;  // empty: ready
     std::string remark;           // when there are none: what to do next
+    Button other;                 // other work at this machine; id empty: none
 };
 
 // The plate turned: who has the machine.
@@ -118,6 +119,7 @@ struct HandedBody {
     std::vector<std::string> lines;  // window, rooms, conditions
     std::string entry;               // "Entry 48 213"
     std::string remark;
+    Button other;       // other work at this machine; id empty: none
     bool turn = false;  // just released: the last pin is drawn and the plate turns
 };
 
@@ -268,6 +270,7 @@ struct Page {
     bool motion = true;
     // UTC; the page is made again then (clock, countdown); 0: never
     std::int64_t next_change_ms = 0;
+    bool alarm = false;  // sounds each time this page is made
     std::string countdown;  // "Signing off in 20 s"; shown over the strip; empty: none
 };
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "flows/air.hpp"
+#include "records/lockout.hpp"
 
 namespace holdpin {
 namespace {
@@ -233,6 +234,7 @@ Result<MachineFacts> facts_of(const Session& session, const std::string& plate,
     MachineFacts facts;
     facts.snapshot = TRY(snapshot_of(session, plate, room));
     facts.holds = session.person() ? standing_holds(facts.snapshot) : machine_holds(facts.snapshot);
+    facts.locked_out = TRY(lockout_of(session.db(), plate)).has_value();
     return facts;
 }
 

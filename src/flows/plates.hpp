@@ -19,6 +19,7 @@ Result<Snapshot> snapshot_of(const Session& session, const std::string& plate,
 struct MachineFacts {
     Snapshot snapshot;
     std::vector<Hold> holds;  // standing
+    bool locked_out = false;  // a lockout is running, which this kiosk guides
 };
 // With the person signed on; with nobody, the holds of the machine alone.
 Result<MachineFacts> facts_of(const Session& session, const std::string& plate,

@@ -6,6 +6,7 @@
 
 #include "flows/emergency.hpp"
 #include "flows/floor.hpp"
+#include "flows/lockout_alarm.hpp"
 #include "flows/pieces.hpp"
 
 namespace holdpin {
@@ -168,9 +169,20 @@ Result<void> Session::watch_clock() {
     return {};
 }
 
+// A look that was missed comes up over whatever is open. True: it has just come up.
+bool Session::watch_lockouts() {
+    const auto missed = missed_lockouts(*this);
+    if (!missed || missed.value().empty()) return false;
+    const bool shown = std::any_of(stack_.begin(), stack_.end(),
+                                   [](const auto& flow) { return flow->is_alarm(); });
+    if (!shown) stack_.push_back(std::make_unique<LeaveZoneFlow>(missed.value().front()));
+    return !shown;
+}
+
 void Session::act(const Action& action) {
     touched_ms_ = now();
     if (const auto watched = watch_clock(); !watched) return note_failure(watched.error());
+    if (watch_lockouts() && action.id != "help") return;
     if (action.id == "stay") return;
     if (action.id == "help") return apply(Next::push(std::make_unique<EmergencyFlow>()));
     auto next = stack_.back()->act(*this, action);
@@ -182,6 +194,7 @@ void Session::act(const Action& action) {
 Page Session::page() {
     const std::int64_t idle_ms = content().site.policy.idle_seconds * 1000LL;
     if (person_ && now() - touched_ms_ >= idle_ms) sign_off();
+    watch_lockouts();
     auto made = stack_.back()->page(*this);
     if (!made) {
         note_failure(made.error());
@@ -191,6 +204,8 @@ Page Session::page() {
 }
 
 Page Session::idle_watch(Page page) const {
+    const std::int64_t due = next_lockout_due(*this).value_or(0);
+    if (due != 0) page.next_change_ms = std::min(page.next_change_ms, due);
     if (!person_) return page;
     const std::int64_t off_ms = touched_ms_ + content().site.policy.idle_seconds * 1000LL;
     const std::int64_t left_ms = off_ms - now();

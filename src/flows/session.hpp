@@ -53,6 +53,8 @@ class Flow {
     virtual Result<Next> act(Session& session, const Action& action) = 0;
     // A piece that other flows are put together from; `Next::done` takes it away.
     virtual bool is_piece() const { return false; }
+    // Stays on top of everything but the emergency page until it is answered.
+    virtual bool is_alarm() const { return false; }
 };
 
 class Session {
@@ -108,6 +110,7 @@ class Session {
     void sign_off();
     void note_failure(const Error& error);
     Result<void> watch_clock();
+    bool watch_lockouts();
     Page idle_watch(Page page) const;
 
     World world_;

@@ -53,5 +53,6 @@ struct FoldGroup {
 extern const FoldGroup kPeopleFolds;
 extern const FoldGroup kMachinesFolds;
 extern const FoldGroup kAirFolds;
+extern const FoldGroup kLockoutFolds;
 
 }  // namespace holdpin

@@ -54,12 +54,14 @@ struct Collector {
         say(body.heading);
         for (const HoldCard& hold : body.holds) say({hold.title, hold.reason, hold.lift});
         say(body.remark);
+        target(body.other);
     }
     void operator()(const HandedBody& body) {
         plate(body.plate);
         say({body.heading, body.name});
         say(body.lines);
         say({body.entry, body.remark});
+        target(body.other);
     }
     void operator()(const StepBody& body) {
         picture(body.picture);

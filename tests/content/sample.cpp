@@ -87,6 +87,7 @@ overlap_percent = 10.0
 id = "motor"
 name = { en = "Motor", es = "Motor" }
 isolate = { en = "Lock the switch.", es = "Bloquee el interruptor." }
+verify = { en = "Press start: nothing turns.", es = "Pulse arranque: nada gira." }
 stored = true
 [[topic]]
 id = "looking"

@@ -92,6 +92,8 @@ struct Promises {
         }
         if (entry.kind == "lockout-placed") locked.insert(machine);
         if (entry.kind == "lockout-removed") locked.erase(machine);
+        if (entry.kind == "lockout-opened") locked.insert(machine);
+        if (entry.kind == "lockout-closed") locked.erase(machine);
         if (entry.kind == "returned") out[machine] = false;
         if (entry.kind == "release-given") check_release(entry, machine);
     }

@@ -10,6 +10,7 @@
 #include "base/text.hpp"
 #include "flows/findings.hpp"
 #include "flows/guide.hpp"
+#include "flows/lockout.hpp"
 #include "flows/round.hpp"
 
 using namespace holdpin;
@@ -154,6 +155,39 @@ std::string word(FindingGuard guard) {
     return "?";
 }
 
+std::string word(LockoutStep step) { return std::string(name_of(step)); }
+std::string word(LockoutDeed deed) { return std::string(name_of(deed)); }
+
+std::string word(LockoutGuard guard) {
+    switch (guard) {
+        case LockoutGuard::always:
+            return "-";
+        case LockoutGuard::prop_open:
+            return "a prop is out";
+        case LockoutGuard::source_open:
+            return "a source is on";
+        case LockoutGuard::lock_open:
+            return "no lock";
+        case LockoutGuard::energy_open:
+            return "energy is left";
+        case LockoutGuard::untried:
+            return "not tried";
+        case LockoutGuard::complete:
+            return "all done";
+        case LockoutGuard::moved:
+            return "moved";
+        case LockoutGuard::all_out:
+            return "all out";
+        case LockoutGuard::lock_on:
+            return "a lock is on";
+        case LockoutGuard::prop_in:
+            return "a prop is in";
+        case LockoutGuard::nothing_on:
+            return "nothing on";
+    }
+    return "?";
+}
+
 // One row in words. The states come in the order of the enumeration, the last one ends the flow.
 struct WordRow {
     std::string from, event, guard, to, entry;
@@ -183,6 +217,8 @@ std::vector<WordTable> all_tables() {
         in_words("round", kRoundTable, RoundState::asking, RoundState::done, "round.hpp"),
         in_words("finding", kFindingTable, FindingStage::open, FindingStage::closed,
                  "findings.hpp"),
+        in_words("lockout", kLockoutTable, LockoutStep::shutdown, LockoutStep::closed,
+                 "lockout.hpp"),
     };
 }
 
@@ -291,6 +327,7 @@ TEST_CASE("no two rows of a flow answer the same state, event and guard") {
     CHECK(all_different(kGuideTable));
     CHECK(all_different(kRoundTable));
     CHECK(all_different(kFindingTable));
+    CHECK(all_different(kLockoutTable));
 }
 
 TEST_CASE("no row is hidden behind an earlier one that always holds") {
@@ -309,6 +346,7 @@ TEST_CASE("no row is hidden behind an earlier one that always holds") {
     CHECK_FALSE(hidden(kGuideTable));
     CHECK_FALSE(hidden(kRoundTable));
     CHECK_FALSE(hidden(kFindingTable));
+    CHECK_FALSE(hidden(kLockoutTable));
 }
 
 TEST_CASE("the table in a header's comment names the states, events and steps of the flow") {
@@ -366,5 +404,16 @@ TEST_CASE("a guide signs nothing for a quiz that was failed") {
     for (const auto& row : kGuideTable) {
         if (row.from == GuideState::failed) CHECK(row.event == GuideEvent::again);
         if (row.to == GuideState::done) CHECK(row.from == GuideState::passed);
+    }
+}
+
+TEST_CASE("work in a lockout begins only after it was tried, or was looked at again") {
+    // Verification comes before the work: 1910.147(d)(6), read in a secondary copy.
+    for (const auto& row : kLockoutTable) {
+        if (row.to != LockoutStep::working || row.from == LockoutStep::working) continue;
+        INFO(word(row.from), " ", word(row.event));
+        const bool rinse = row.from == LockoutStep::propping || row.from == LockoutStep::isolating ||
+                           row.from == LockoutStep::relieving;
+        CHECK((rinse || row.event == LockoutDeed::try_out || row.event == LockoutDeed::reverify));
     }
 }

@@ -6,6 +6,7 @@
 #include "kiosk/plate.hpp"
 #include "kiosk/screens/layout.hpp"
 #include "kiosk/screens/screens.hpp"
+#include "kiosk/widgets.hpp"
 
 namespace holdpin::screens {
 
@@ -25,6 +26,13 @@ float turn_of(float whole_way) {
 
 std::optional<Action> draw(const HandedBody& body, const Page&, Ui& ui) {
     Rect room = ui.area();
+    std::optional<Action> action;
+    if (!body.other.id.empty()) {
+        const Rect below = room.cut_bottom(ui.mm(kOtherWorkMm), ui.mm(kOperatorGapMm));
+        const float half = std::min(below.w, ui.sketch(520));
+        const Rect middle{below.middle().x - half / 2, below.y, half, below.h};
+        if (tile(ui, middle, other_work(body.other))) action = Action{body.other.id, ""};
+    }
     const float width = std::min(room.w, ui.sketch(1060));
     const Rect rect{room.middle().x - width / 2, room.y, width, room.h};
     const float drawn = body.turn ? ui.motion(kPinMs) : 1;
@@ -52,7 +60,7 @@ std::optional<Action> draw(const HandedBody& body, const Page&, Ui& ui) {
               {.type = Type::big, .ink = Token::on_touch, .align = Align::middle});
     words.draw(ui, inside.inset(ui.sketch(24), 0));
     end_turn(ui, begun, rect.middle().x, turn_of(turned));
-    return {};
+    return action;
 }
 
 }  // namespace holdpin::screens

@@ -57,4 +57,8 @@ TileRows tiles_in(Ui& ui, Rect room, const std::vector<Tile>& tiles, int columns
     return done;
 }
 
+Tile other_work(const Button& button) {
+    return {button.id, button.label, button.second, "", {}, button.enabled, button.why_not};
+}
+
 }  // namespace holdpin::screens

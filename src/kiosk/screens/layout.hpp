@@ -34,4 +34,8 @@ TileRows tiles_in(Ui& ui, Rect room, const std::vector<Tile>& tiles, int columns
 // The least height of such a grid.
 float tiles_height(const Ui& ui, int count, int columns);
 
+// A button beside the main action, as a tile: other work at the machine that is shown.
+inline constexpr float kOtherWorkMm = 22;
+Tile other_work(const Button& button);
+
 }  // namespace holdpin::screens
