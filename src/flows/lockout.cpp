@@ -102,7 +102,8 @@ Result<Next> LockoutFlow::done(Session& session, const Lockout& state) {
         case LockoutStep::engine_off: return enter(LockoutDeed::stop_engine);
         case LockoutStep::unprop: return enter(LockoutDeed::stow_prop, next_to_stow(state));
         case LockoutStep::closing:
-            return sign_mine(session, plate_, by_me(session, LockoutDeed::close), "everything-down");
+            return sign_mine(session, plate_, by_me(session, LockoutDeed::close),
+                             "everything-down");
         default: return Next::stay();
     }
 }

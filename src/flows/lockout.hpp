@@ -1,5 +1,5 @@
-// Work on a machine that is locked out, guided while it is done. The state is folded from entries and
-// moved by rules/lockout alone; this flow asks for one thing at a time and shows who has a lock on.
+// Work on a machine that is locked out, guided while it is done. The state is folded from entries
+// and moved by rules/lockout alone; this flow asks for one thing at a time and shows who is on.
 // The lock on the machine protects people; no page claims that the kiosk does.
 //
 //   state       event              guard            next        entry

@@ -102,8 +102,10 @@ Result<Page> LeaveZoneFlow::page(const Session& session) const {
         say("sheet.emergency-number", {{"number", session.content().site.emergency_number}});
     const auto state = TRY(lockout_of(session.db(), plate_));
     SheetBody body;
-    body.title = say("leave-zone.title", {{"machine", plate_}});
-    body.first = say(state && state->moved ? "leave-zone.moved" : "leave-zone.first");
+    const bool moved = state && state->moved;
+    body.title =
+        say(moved ? "leave-zone.title-moved" : "leave-zone.title", {{"machine", plate_}});
+    body.first = say("leave-zone.first");
     for (const char* key : {"leave-zone.call", "leave-zone.count", "leave-zone.look"}) {
         body.act.push_back(say(key));
     }

@@ -1,5 +1,5 @@
-// The procedure behind a lockout, at the desk: its yearly inspection by somebody who does not use it
-// (1910.147(c)(6), from memory), and the written assessment under which one person may reach in
+// The procedure behind a lockout, at the desk: its yearly inspection by somebody who does not use
+// it (1910.147(c)(6), from memory), and the written assessment under which one person may reach in
 // alone (site rule).
 #pragma once
 

@@ -66,7 +66,8 @@ std::string step_text(const Session& session, const Lockout& state, const std::s
                                              state.step == LockoutStep::closing ||
                                              state.step == LockoutStep::trying ||
                                              state.step == LockoutStep::looking);
-    return session.say()("lockout." + key + (raised ? "-raised" : ""), {{"machine", state.machine}});
+    return session.say()("lockout." + key + (raised ? "-raised" : ""),
+                         {{"machine", state.machine}});
 }
 
 void add_readings(const Session& session, ChoiceBody& body, const std::string& section,
@@ -286,8 +287,11 @@ Page LockoutFlow::step_page(const Session& session, const Lockout& state) const 
         asks = state.step == LockoutStep::trying || state.step == LockoutStep::looking;
         if (asks) add_readings(session, body, step, {"fine", "not-fine"});
     }
-    body.tiles.push_back({"board", say("lockout.others"), say("lockout.others-second"), "", {},
-                          true, ""});
+    const bool on_way_in =
+        is_way_in(state.step) || state.step == LockoutStep::looking;
+    body.tiles.push_back({"board", say(on_way_in ? "lockout.others" : "lockout.others-out"),
+                          say(on_way_in ? "lockout.others-second" : "lockout.others-out-second"),
+                          "", {}, true, ""});
     page.body = std::move(body);
     page.back = session.back_button();
     if (!asks) page.main = {"done", done_label(session, state, seeing), "", true, ""};

@@ -238,7 +238,8 @@ Result<Next> take_lock_off(Session& session, const Lockout& state) {
 
 Result<Next> hand_the_key_over(Session& session, const std::string& plate) {
     return Next::push(std::make_unique<BadgeFlow>(
-        session.say()("lockout.over-who"), [plate](Session& s, const Person& other) -> Result<Next> {
+        session.say()("lockout.over-who"),
+        [plate](Session& s, const Person& other) -> Result<Next> {
             const Say say = s.say();
             const Lockout state = TRY(running_lockout(s, plate));
             if (!may_lock_out(s, other) && state.plan.locks) {
@@ -298,7 +299,8 @@ Result<Next> prop_damaged(Session& session, const std::string& plate, const std:
     fact.by = {session.person_id()};
     fact.data = {{"machine", plate},
                  {"point", "report"},
-                 {"reading", "prop-" + prop},
+                 {"reading", "prop"},
+                 {"prop", prop},
                  {"outcome", std::string(name_of(Outcome::stop))},
                  {"hazard", std::string(name_of(Hazard::hopper_support))},
                  {"source", "lockout"}};

@@ -69,29 +69,32 @@ Lockout going_in(Lockout state, std::int64_t at_ms) {
 
 // ---- the way in ---------------------------------------------------------------------------------
 
-Moved shut_down(Lockout state, const LockoutEvent& event) {
-    if (state.step != At::shutdown) return refused(state, "it is shut down already");
+Moved shut_down(const Lockout& from, const LockoutEvent& event) {
+    if (from.step != At::shutdown) return refused(from, "it is shut down already");
+    Lockout state = from;
     return going_in(std::move(state), event.at_ms);
 }
 
-Moved set_prop(Lockout state, const LockoutEvent& event) {
-    if (state.step != At::propping) return refused(state, "props are not set at this step");
-    if (!contains(state.plan.props, event.item)) return refused(state, "there is no such prop");
-    if (state.set_by.contains(event.item)) return refused(state, "this prop is set already");
+Moved set_prop(const Lockout& from, const LockoutEvent& event) {
+    if (from.step != At::propping) return refused(from, "props are not set at this step");
+    if (!contains(from.plan.props, event.item)) return refused(from, "there is no such prop");
+    if (from.set_by.contains(event.item)) return refused(from, "this prop is set already");
+    Lockout state = from;
     state.set_by[event.item] = event.by;
     return going_in(std::move(state), event.at_ms);
 }
 
 // The second look comes after the locks and the levers: the weight has settled by then.
-Moved see_prop(Lockout state, const LockoutEvent& event) {
-    if (state.step != At::relieving || !state.plan.second) {
-        return refused(state, "props are not looked at by a second person at this step");
+Moved see_prop(const Lockout& from, const LockoutEvent& event) {
+    if (from.step != At::relieving || !from.plan.second) {
+        return refused(from, "props are not looked at by a second person at this step");
     }
-    if (!state.set_by.contains(event.item)) return refused(state, "this prop is not set");
-    if (state.set_by[event.item] == event.by) {
-        return refused(state, "who set a prop does not look at it as the second person",
+    if (!from.set_by.contains(event.item)) return refused(from, "this prop is not set");
+    if (from.set_by.at(event.item) == event.by) {
+        return refused(from, "who set a prop does not look at it as the second person",
                        "fetch somebody else");
     }
+    Lockout state = from;
     if (!event.fine) {
         state.set_by.erase(event.item);
         state.seen_by.clear();
@@ -101,38 +104,44 @@ Moved see_prop(Lockout state, const LockoutEvent& event) {
     return going_in(std::move(state), event.at_ms);
 }
 
-Moved isolate(Lockout state, const LockoutEvent& event) {
-    if (state.step != At::isolating) return refused(state, "sources are not isolated at this step");
-    if (!contains(state.plan.sources, event.item)) return refused(state, "there is no such source");
-    if (!state.isolated.insert(event.item).second) return refused(state, "it is isolated already");
+Moved isolate(const Lockout& from, const LockoutEvent& event) {
+    if (from.step != At::isolating) return refused(from, "sources are not isolated at this step");
+    if (!contains(from.plan.sources, event.item)) return refused(from, "there is no such source");
+    if (from.isolated.contains(event.item)) return refused(from, "it is isolated already");
+    Lockout state = from;
+    state.isolated.insert(event.item);
     return going_in(std::move(state), event.at_ms);
 }
 
 // Each person puts on one lock when they begin: the key holder first, others as they join.
-Moved place_lock(Lockout state, const LockoutEvent& event) {
+Moved place_lock(const Lockout& from, const LockoutEvent& event) {
     const bool joining =
-        is_one_of(state.step, {At::relieving, At::trying, At::working});
-    if (!state.plan.locks || (state.step != At::locking && !joining)) {
-        return refused(state, "locks do not go on at this step");
+        is_one_of(from.step, {At::relieving, At::trying, At::working});
+    if (!from.plan.locks || (from.step != At::locking && !joining)) {
+        return refused(from, "locks do not go on at this step");
     }
-    if (event.item.empty()) return refused(state, "the lock has no number");
-    if (state.locks.contains(event.by)) return refused(state, "one person puts on one lock");
-    for (const auto& [person, lock] : state.locks) {
-        if (lock.device == event.item) return refused(state, "this lock is on already");
+    if (event.item.empty()) return refused(from, "the lock has no number");
+    if (from.locks.contains(event.by)) return refused(from, "one person puts on one lock");
+    for (const auto& [person, lock] : from.locks) {
+        if (lock.device == event.item) return refused(from, "this lock is on already");
     }
+    Lockout state = from;
     state.locks[event.by] = {event.item, event.at_ms};
     return joining ? Moved(std::move(state)) : Moved(going_in(std::move(state), event.at_ms));
 }
 
-Moved relieve(Lockout state, const LockoutEvent& event) {
-    if (state.step != At::relieving) return refused(state, "energy is not relieved at this step");
-    if (!contains(state.plan.stored, event.item)) return refused(state, "it stores no energy");
-    if (!state.relieved.insert(event.item).second) return refused(state, "it is relieved already");
+Moved relieve(const Lockout& from, const LockoutEvent& event) {
+    if (from.step != At::relieving) return refused(from, "energy is not relieved at this step");
+    if (!contains(from.plan.stored, event.item)) return refused(from, "it stores no energy");
+    if (from.relieved.contains(event.item)) return refused(from, "it is relieved already");
+    Lockout state = from;
+    state.relieved.insert(event.item);
     return going_in(std::move(state), event.at_ms);
 }
 
-Moved try_out(Lockout state, const LockoutEvent& event) {
-    if (state.step != At::trying) return refused(state, "it is not tried at this step");
+Moved try_out(const Lockout& from, const LockoutEvent& event) {
+    if (from.step != At::trying) return refused(from, "it is not tried at this step");
+    Lockout state = from;
     if (!event.fine) {
         state.isolated.clear();
         state.relieved.clear();
@@ -145,17 +154,18 @@ Moved try_out(Lockout state, const LockoutEvent& event) {
 
 // ---- during the work ----------------------------------------------------------------------------
 
-Moved reverify(Lockout state, const LockoutEvent& event) {
-    if (state.step != At::working && state.step != At::looking) {
-        return refused(state, "nobody looks again at this step");
+Moved reverify(const Lockout& from, const LockoutEvent& event) {
+    if (from.step != At::working && from.step != At::looking) {
+        return refused(from, "nobody looks again at this step");
     }
-    if (!is_lead(state, event) && !state.locks.contains(event.by)) {
-        return refused(state, "only somebody of the group looks again");
+    if (!is_lead(from, event) && !from.locks.contains(event.by)) {
+        return refused(from, "only somebody of the group looks again");
     }
-    const std::int64_t due = due_ms(state);
+    const std::int64_t due = due_ms(from);
     if (due != 0 && event.at_ms >= due) {
-        return refused(state, "the time to look again has passed", "everybody leaves the zone");
+        return refused(from, "the time to look again has passed", "everybody leaves the zone");
     }
+    Lockout state = from;
     if (!event.fine) {
         state.moved = true;
         state.step = At::leaving;
@@ -167,18 +177,20 @@ Moved reverify(Lockout state, const LockoutEvent& event) {
     return state;
 }
 
-Moved miss(Lockout state, const LockoutEvent& event) {
-    const std::int64_t due = due_ms(state);
-    if (due == 0 || event.at_ms < due) return refused(state, "no time has passed");
+Moved miss(const Lockout& from, const LockoutEvent& event) {
+    const std::int64_t due = due_ms(from);
+    if (due == 0 || event.at_ms < due) return refused(from, "no time has passed");
+    Lockout state = from;
     state.step = At::leaving;
     return state;
 }
 
 // Out of the zone: where something moved the support is set anew; a test run that ran over its
 // time ends; else somebody looks again before the work goes on.
-Moved leave_zone(Lockout state, const LockoutEvent& event) {
-    if (state.step != At::leaving) return refused(state, "nobody was sent out of the zone");
-    if (event.by.empty()) return refused(state, "somebody must have seen everybody out");
+Moved leave_zone(const Lockout& from, const LockoutEvent& event) {
+    if (from.step != At::leaving) return refused(from, "nobody was sent out of the zone");
+    if (event.by.empty()) return refused(from, "somebody must have seen everybody out");
+    Lockout state = from;
     if (state.moved) {
         state.moved = false;
         state.set_by.clear();
@@ -191,14 +203,15 @@ Moved leave_zone(Lockout state, const LockoutEvent& event) {
     return state;
 }
 
-Moved begin_test(Lockout state, const LockoutEvent& event) {
-    if (state.step != At::working || !state.plan.locks) {
-        return refused(state, "a test run begins out of the work only");
+Moved begin_test(const Lockout& from, const LockoutEvent& event) {
+    if (from.step != At::working || !from.plan.locks) {
+        return refused(from, "a test run begins out of the work only");
     }
-    if (state.locks.size() != 1) {
-        return refused(state, "another lock is on", "its owner takes it off first");
+    if (from.locks.size() != 1) {
+        return refused(from, "another lock is on", "its owner takes it off first");
     }
-    if (!all_ticked(event.items, kClearItems)) return refused(state, "the zone was not cleared");
+    if (!all_ticked(event.items, kClearItems)) return refused(from, "the zone was not cleared");
+    Lockout state = from;
     state.locks.clear();
     state.isolated.clear();
     state.relieved.clear();
@@ -208,54 +221,60 @@ Moved begin_test(Lockout state, const LockoutEvent& event) {
     return state;
 }
 
-Moved end_test(Lockout state, const LockoutEvent& event) {
-    if (state.step != At::testing) return refused(state, "no test run is going on");
+Moved end_test(const Lockout& from, const LockoutEvent& event) {
+    if (from.step != At::testing) return refused(from, "no test run is going on");
+    Lockout state = from;
     return going_in(std::move(state), event.at_ms);
 }
 
 // ---- the way out --------------------------------------------------------------------------------
 
 // Also the way to turn back before the work: whatever is on comes off in the same order.
-Moved clear(Lockout state, const LockoutEvent& event) {
-    const bool now = on_the_way_in(state.step) ||
-                     is_one_of(state.step, {At::shutdown, At::working, At::looking});
-    if (!now) return refused(state, "the work is not cleared at this step");
+Moved clear(const Lockout& from, const LockoutEvent& event) {
+    const bool now = on_the_way_in(from.step) ||
+                     is_one_of(from.step, {At::shutdown, At::working, At::looking});
+    if (!now) return refused(from, "the work is not cleared at this step");
     if (!all_ticked(event.items, kClearItems)) {
-        return refused(state, "tools, guards and people were not all seen");
+        return refused(from, "tools, guards and people were not all seen");
     }
+    Lockout state = from;
     state.step = way_out(state);
     return state;
 }
 
-Moved remove_lock(Lockout state, const LockoutEvent& event) {
-    if (!state.locks.contains(event.by)) return refused(state, "this person has no lock on");
-    if (state.step == At::leaving) return refused(state, "first everybody leaves the zone");
-    if (is_lead(state, event) && state.step != At::unlocking) {
-        return refused(state, "the key holder's lock stays on until the work is cleared",
+Moved remove_lock(const Lockout& from, const LockoutEvent& event) {
+    if (!from.locks.contains(event.by)) return refused(from, "this person has no lock on");
+    if (from.step == At::leaving) return refused(from, "first everybody leaves the zone");
+    if (is_lead(from, event) && from.step != At::unlocking) {
+        return refused(from, "the key holder's lock stays on until the work is cleared",
                        "clear the work, or hand over");
     }
+    Lockout state = from;
     state.locks.erase(event.by);
     if (state.step == At::unlocking) state.step = way_out(state);
     return state;
 }
 
 // Where the key holder has gone, the first of the two takes the key over (1910.147(e)(3)).
-Moved remove_for_absent(Lockout state, const LockoutEvent& event) {
-    if (is_one_of(state.step, {At::leaving, At::closed})) {
-        return refused(state, "no lock is taken off for somebody else at this step");
+Moved remove_for_absent(const Lockout& from, const LockoutEvent& event) {
+    if (is_one_of(from.step, {At::leaving, At::closed})) {
+        return refused(from, "no lock is taken off for somebody else at this step");
     }
     if (event.second.empty() || event.by == event.second) {
-        return refused(state, "two people take off the lock of somebody absent");
+        return refused(from, "two people take off the lock of somebody absent");
     }
     if (event.owner == event.by || event.owner == event.second) {
-        return refused(state, "the owner is not absent");
+        return refused(from, "the owner is not absent");
     }
-    const bool had_lock = state.locks.erase(event.owner) > 0;
-    if (!had_lock && event.owner != state.lead) return refused(state, "this person has no lock on");
+    if (!from.locks.contains(event.owner) && event.owner != from.lead) {
+        return refused(from, "this person has no lock on");
+    }
     if (!all_ticked(event.items, kAbsentItems)) {
-        return refused(state, "not all was stated about the absent owner");
+        return refused(from, "not all was stated about the absent owner");
     }
-    const bool was_lead = event.owner == state.lead;
+    const bool was_lead = event.owner == from.lead;
+    Lockout state = from;
+    state.locks.erase(event.owner);
     if (was_lead) state.lead = event.by;
     if (state.step == At::unlocking) state.step = way_out(state);
     if (on_the_way_in(state.step)) return going_in(std::move(state), event.at_ms);
@@ -266,44 +285,50 @@ Moved remove_for_absent(Lockout state, const LockoutEvent& event) {
 }
 
 // No gap: the incoming lock is on before the outgoing one comes off (1910.147(f)(4)).
-Moved hand_over(Lockout state, const LockoutEvent& event) {
-    if (is_one_of(state.step, {At::leaving, At::testing, At::closed})) {
-        return refused(state, "the key is not handed over at this step");
+Moved hand_over(const Lockout& from, const LockoutEvent& event) {
+    if (is_one_of(from.step, {At::leaving, At::testing, At::closed})) {
+        return refused(from, "the key is not handed over at this step");
     }
-    if (event.second.empty() || event.second == state.lead) {
-        return refused(state, "nobody else takes over");
+    if (event.second.empty() || event.second == from.lead) {
+        return refused(from, "nobody else takes over");
     }
-    if (lead_is_locked(state) && !state.locks.contains(event.second)) {
-        return refused(state, "the lock of who takes over is not on",
+    if (lead_is_locked(from) && !from.locks.contains(event.second)) {
+        return refused(from, "the lock of who takes over is not on",
                        "the new lock goes on before the old one comes off");
     }
+    Lockout state = from;
     state.lead = event.second;
     if (on_the_way_in(state.step)) return going_in(std::move(state), event.at_ms);
     return state;
 }
 
-Moved lift_off(Lockout state, const LockoutEvent&) {
-    if (state.step != At::lift_off) return refused(state, "nothing is lifted off at this step");
+Moved lift_off(const Lockout& from, const LockoutEvent&) {
+    if (from.step != At::lift_off) return refused(from, "nothing is lifted off at this step");
+    Lockout state = from;
     state.step = At::engine_off;
     return state;
 }
 
-Moved stop_engine(Lockout state, const LockoutEvent&) {
-    if (state.step != At::engine_off) return refused(state, "it was not lifted off");
+Moved stop_engine(const Lockout& from, const LockoutEvent&) {
+    if (from.step != At::engine_off) return refused(from, "it was not lifted off");
+    Lockout state = from;
     state.step = At::unprop;
     return state;
 }
 
-Moved stow_prop(Lockout state, const LockoutEvent& event) {
-    if (state.step != At::unprop) return refused(state, "props are not stowed at this step");
-    if (state.set_by.erase(event.item) == 0) return refused(state, "this prop is not set");
+Moved stow_prop(const Lockout& from, const LockoutEvent& event) {
+    if (from.step != At::unprop) return refused(from, "props are not stowed at this step");
+    if (!from.set_by.contains(event.item)) return refused(from, "this prop is not set");
+    Lockout state = from;
+    state.set_by.erase(event.item);
     state.seen_by.erase(event.item);
     if (state.set_by.empty()) state.step = At::closing;
     return state;
 }
 
-Moved close(Lockout state, const LockoutEvent&) {
-    if (state.step != At::closing) return refused(state, "something is still on, in or up");
+Moved close(const Lockout& from, const LockoutEvent&) {
+    if (from.step != At::closing) return refused(from, "something is still on, in or up");
+    Lockout state = from;
     state.step = At::closed;
     return state;
 }
@@ -313,7 +338,7 @@ Moved close(Lockout state, const LockoutEvent&) {
 struct Move {
     Deed deed;
     bool lead_only;
-    Moved (*make)(Lockout, const LockoutEvent&);
+    Moved (*make)(const Lockout&, const LockoutEvent&);
 };
 constexpr std::array kMoves{
     Move{Deed::shut_down, true, shut_down},

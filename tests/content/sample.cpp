@@ -89,6 +89,10 @@ name = { en = "Motor", es = "Motor" }
 isolate = { en = "Lock the switch.", es = "Bloquee el interruptor." }
 verify = { en = "Press start: nothing turns.", es = "Pulse arranque: nada gira." }
 stored = true
+[[prop]]
+id = "left"
+name = { en = "Left prop", es = "Puntal izquierdo" }
+part = "wheel"
 [[topic]]
 id = "looking"
 name = { en = "Looking", es = "Mirar" }

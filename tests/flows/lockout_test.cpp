@@ -120,7 +120,7 @@ TEST_SUITE("lockout flow") {
         CHECK(count_of(shop, "prop-stowed") == 2);
     }
 
-    TEST_CASE("nobody without the permit begins a full lockout, and no action out of order counts") {
+    TEST_CASE("without the permit no full lockout begins, and no action out of order counts") {
         Shop shop;
         to_lockout(shop, kOperator);
         shop.tap("job:me");

@@ -412,7 +412,8 @@ TEST_CASE("work in a lockout begins only after it was tried, or was looked at ag
     for (const auto& row : kLockoutTable) {
         if (row.to != LockoutStep::working || row.from == LockoutStep::working) continue;
         INFO(word(row.from), " ", word(row.event));
-        const bool rinse = row.from == LockoutStep::propping || row.from == LockoutStep::isolating ||
+        const bool rinse = row.from == LockoutStep::propping ||
+                           row.from == LockoutStep::isolating ||
                            row.from == LockoutStep::relieving;
         CHECK((rinse || row.event == LockoutDeed::try_out || row.event == LockoutDeed::reverify));
     }

@@ -11,7 +11,8 @@ constexpr std::int64_t kMinute = 60'000;
 
 MachineClass scrubber() {
     MachineClass made;
-    made.energies = {{"engine", {}, {}, {}, false, true, 0}, {"weight", {}, {}, {}, true, false, 30}};
+    made.energies = {{"engine", {}, {}, {}, false, true, 0},
+                     {"weight", {}, {}, {}, true, false, 30}};
     made.props = {{"left", {}, ""}, {"right", {}, ""}};
     return made;
 }
@@ -72,7 +73,8 @@ TEST_CASE("a lockout in order is let go only when everything is off, out and dow
     CHECK(play.take(LockoutDeed::clear));
     CHECK_FALSE(play.take(LockoutDeed::lift_off));
     CHECK(play.take(LockoutDeed::remove_lock));
-    CHECK_FALSE(play.take(LockoutDeed::stow_prop, "ann", "left"));  // locks off, then lift, then props
+    // Locks off, then the lift-off, then the props.
+    CHECK_FALSE(play.take(LockoutDeed::stow_prop, "ann", "left"));
     CHECK(play.take(LockoutDeed::lift_off));
     CHECK_FALSE(play.take(LockoutDeed::stow_prop, "ann", "left"));  // the engine still runs
     CHECK(play.take(LockoutDeed::stop_engine));
@@ -242,7 +244,7 @@ TEST_CASE("a test run is alone, ends with everything applied again, and not late
     CHECK(late.state.step == LockoutStep::isolating);
 }
 
-TEST_CASE("the rinse asks for what goes in: nothing alone, an arm with a second person or assessed") {
+TEST_CASE("the rinse asks what goes in: nothing is done alone, an arm with a second person or assessed") {
     const LockoutPlan nothing = plan_of(scrubber(), LockoutJob::nothing, false);
     CHECK(nothing.props.size() == 2);
     CHECK_FALSE(nothing.second);

@@ -116,7 +116,8 @@ std::optional<Action> draw(const HoldsBody& body, const Page&, Ui& ui) {
                                      : room.cut_left(room.w * 0.435F, gutter);
     std::optional<Action> action;
     if (!body.other.id.empty()) {
-        const Rect below = plate.cut_bottom(ui.mm(kOtherWorkMm), ui.mm(kOperatorGapMm));
+        Rect& place = ui.portrait() ? room : plate;
+        const Rect below = place.cut_bottom(ui.mm(kOtherWorkMm), ui.mm(kOperatorGapMm));
         if (tile(ui, below, other_work(body.other))) action = Action{body.other.id, ""};
     }
     holds_plate(ui, plate, body.plate);
