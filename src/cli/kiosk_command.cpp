@@ -70,6 +70,7 @@ int run_kiosk(const Common& common, const KioskOptions& asked) {
     SystemRandom random;
     const ContentDirs dirs = resolved(common.asked, common.data);
     WindowOptions options = window_options(asked, dirs);
+    options.bell = [] { ring_bell(); };
     options.beat = [] { return stop_asked == 0 ? Beat::nothing : Beat::stop; };
     const auto site = open_site(common.data, dirs, clock, random, PinCost::interactive,
                                 common.seal_copies);

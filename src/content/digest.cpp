@@ -239,7 +239,13 @@ Json json_of_class(const MachineClass& machine) {
         return Json{{"id", energy.id},
                     {"name", json_of(energy.name)},
                     {"isolate", json_of(energy.isolate)},
-                    {"stored", energy.stored}};
+                    {"verify", json_of(energy.verify)},
+                    {"stored", energy.stored},
+                    {"before_an_arm", energy.before_an_arm},
+                    {"reverify_minutes", energy.reverify_minutes}};
+    });
+    put_list(json, "prop", machine.props, [](const Prop& prop) {
+        return Json{{"id", prop.id}, {"name", json_of(prop.name)}, {"part", prop.part}};
     });
     put_list(json, "part", machine.parts, [](const Part& part) {
         return Json{{"id", part.id}, {"name", json_of(part.name)}};

@@ -159,8 +159,9 @@ Result<Entry> enter_work(Session& session, const std::string& person, const Sign
     Result<Entry> entered = Error{};
     const auto done = session.db().transaction([&]() -> Result<void> {
         if (!work.private_text.empty()) {
-            fact.data["text"] = TRY(keep_private(session.db(), session.mutable_world().random,
-                                                 work.private_text, work.about_person));
+            fact.data[work.text_key] =
+                TRY(keep_private(session.db(), session.mutable_world().random, work.private_text,
+                                 work.about_person));
         }
         entered = session.book().enter(fact);
         return entered.ok() ? Result<void>() : Result<void>(entered.error());

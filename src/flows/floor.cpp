@@ -1,14 +1,17 @@
 #include "flows/floor.hpp"
 
 #include "flows/desk.hpp"
+#include "flows/lockout.hpp"
+#include "flows/lockout_alarm.hpp"
 #include "flows/machine.hpp"
 #include "flows/people.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 #include "flows/round.hpp"
+#include "flows/shift_book.hpp"
 #include "flows/symptoms.hpp"
 #include "flows/work.hpp"
-#include "flows/shift_book.hpp"
+#include "records/lockout.hpp"
 
 namespace holdpin {
 namespace {
@@ -148,10 +151,16 @@ Result<Next> sign_on(Session& session, const Person& person, std::unique_ptr<Flo
     fact.by = {person.id};
     TRY(session.book().enter(fact));
     session.open_person(person);
+    auto removed = TRY(removals_told(session, person.id));
+    if (removed) return Next::unwind(std::move(removed));
     auto told = TRY(tell_outcomes(session, person.id));
     if (told) return Next::unwind(std::move(told));
     if (after) return Next::unwind(std::move(after));
     if (auto work = TRY(unfinished_work(session))) return Next::unwind(std::move(work));
+    for (const Lockout& state : TRY(lockouts(session.db()))) {
+        if (state.lead != person.id) continue;
+        return Next::unwind(std::make_unique<LockoutFlow>(state.machine));
+    }
     return Next::unwind(TRY(unfinished_round(session)));
 }
 

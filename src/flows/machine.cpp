@@ -4,6 +4,7 @@
 
 #include "flows/floor.hpp"
 #include "flows/guide.hpp"
+#include "flows/lockout.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 #include "flows/rooms.hpp"
@@ -16,7 +17,7 @@ namespace holdpin {
 namespace {
 
 // The next useful thing to do about a machine.
-enum class Move { sign_on, call, learn, walk, close, air, take, work, put_tag, read_tag };
+enum class Move { sign_on, call, learn, walk, close, air, take, lockout, work, put_tag, read_tag };
 
 const Topic* topic_to_learn(const MachineFacts& facts) {
     for (const Hold& hold : facts.holds) {
@@ -40,6 +41,7 @@ bool is_round_hold(HoldCode code) {
 // nobody walks it in vain; a machine that was not given back is closed first.
 Move next_move(const Session& session, const MachineFacts& facts) {
     if (!session.person()) return Move::sign_on;
+    if (facts.locked_out) return Move::lockout;
     if (facts.snapshot.machine.work) return Move::work;
     if (facts.tag && !facts.tag->put_up) return Move::put_tag;
     if (facts.tag && is_asked_for(*facts.tag, session.person_id())) return Move::read_tag;
@@ -86,6 +88,8 @@ Button main_button(const Session& session, const MachineFacts& facts) {
         }
         case Move::put_tag: return {"put-tag", say("tag.put"), say("tag.put-second"), true, ""};
         case Move::read_tag: return {"read-tag", say("tag.read"), say("tag.read-second"), true, ""};
+        case Move::lockout:
+            return {"lockout", say("machine.lockout"), say("machine.lockout-second"), true, ""};
         case Move::call: break;
     }
     const auto on_call = person_with(session.db(), session.content().site.supervisor_on_call);
@@ -122,16 +126,12 @@ std::vector<std::string> condition_lines(const Session& session, const MachineFa
     return lines;
 }
 
-// Jobs that are guided here, for whoever is signed on.
+// Jobs that are guided here, for whoever is signed on; a running one is the main action.
 Button jobs_button(const Session& session, const MachineFacts& facts) {
-    const MachineClass* machine_class = facts.snapshot.machine_class;
-    if (!session.person() || machine_class == nullptr || facts.snapshot.machine.work) return {};
-    for (const Work& work : session.pack().works) {
-        if (!is_for(work, *machine_class)) continue;
-        return {"jobs", session.say()("work.jobs-button"), session.say()("work.jobs-button-second"),
-                true, ""};
-    }
-    return {};
+    const bool running = facts.snapshot.machine.work || facts.locked_out;
+    if (!session.person() || facts.snapshot.machine_class == nullptr || running) return {};
+    return {"jobs", session.say()("work.jobs-button"), session.say()("work.jobs-button-second"),
+            true, ""};
 }
 
 Page handed_page(const Session& session, Page page, const MachineFacts& facts, bool turn) {
@@ -146,7 +146,7 @@ Page handed_page(const Session& session, Page page, const MachineFacts& facts, b
     body.entry = say("handed.entry", {{"number", with_thousands(std::to_string(out.entry))}});
     body.remark = say("handed.remark");
     body.turn = turn;
-    body.jobs = jobs_button(session, facts);
+    if (!turn) body.jobs = jobs_button(session, facts);
     page.id = "handed/" + facts.snapshot.machine.plate;
     page.body = std::move(body);
     if (turn) {
@@ -160,7 +160,7 @@ Page handed_page(const Session& session, Page page, const MachineFacts& facts, b
 
 bool out_to_me(const Session& session, const MachineFacts& facts) {
     const auto& out = facts.snapshot.machine.out;
-    return out && session.person() && out->person == session.person_id();
+    return out && session.person() && out->person == session.person_id() && !facts.locked_out;
 }
 
 Result<Next> call_supervisor(const Session& session) {
@@ -269,6 +269,9 @@ Result<Next> MachineFlow::act(Session& session, const Action& action) {
             session.say()("floor.sign-on"), [plate = plate_](Session& s, const Person& person) {
                 return sign_on(s, person, std::make_unique<MachineFlow>(plate));
             }));
+    }
+    if (action.id == "lockout" && session.person()) {
+        return Next::push(std::make_unique<LockoutFlow>(plate_));
     }
     const MachineFacts facts = TRY(facts_of(session, plate_, room_));
     const Move move = next_move(session, facts);

@@ -298,6 +298,7 @@ struct Page {
     bool motion = true;
     // UTC; the page is made again then (clock, countdown); 0: never
     std::int64_t next_change_ms = 0;
+    bool alarm = false;  // sounds each time this page is made
     std::string countdown;  // "Signing off in 20 s"; shown over the strip; empty: none
 };
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "records/lockout.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -132,6 +134,12 @@ Result<Next> BadgeFlow::act(Session& session, const Action& action) {
         fact.kind = "sign-on-refused";
         fact.data = {{"reason", "unknown-badge"}};
         TRY(session.book().enter(fact));
+        return Next::stay();
+    }
+    // Whoever has to be told of a lock that was taken off signs on and hears that first.
+    if (session.person() && found->id != session.person_id() &&
+        !TRY(removals_to_tell(session.db(), found->id)).empty()) {
+        remark_ = session.say()("lockout.told-first", {{"name", found->name}});
         return Next::stay();
     }
     return then_(session, *found);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "flows/air.hpp"
+#include "records/lockout.hpp"
 #include "records/privacy.hpp"
 #include "records/works.hpp"
 
@@ -255,6 +256,7 @@ Result<MachineFacts> facts_of(const Session& session, const std::string& plate,
     facts.snapshot = TRY(snapshot_of(session, plate, room));
     facts.tag = TRY(tag_of(session.db(), plate));
     facts.holds = session.person() ? standing_holds(facts.snapshot) : machine_holds(facts.snapshot);
+    facts.locked_out = TRY(lockout_of(session.db(), plate)).has_value();
     return facts;
 }
 

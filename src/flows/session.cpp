@@ -8,6 +8,7 @@
 #include "flows/degraded.hpp"
 #include "flows/emergency.hpp"
 #include "flows/floor.hpp"
+#include "flows/lockout_alarm.hpp"
 #include "flows/pieces.hpp"
 #include "records/alarms.hpp"
 
@@ -195,8 +196,19 @@ Result<void> Session::watch() {
     return shift_seal_.look(world_, shift());
 }
 
+// A look that was missed comes up over whatever is open. True: it has just come up.
+bool Session::watch_lockouts() {
+    const auto missed = missed_lockouts(*this);
+    if (!missed || missed.value().empty()) return false;
+    const bool shown = std::any_of(stack_.begin(), stack_.end(),
+                                   [](const auto& flow) { return flow->is_alarm(); });
+    if (!shown) stack_.push_back(std::make_unique<LeaveZoneFlow>(missed.value().front()));
+    return !shown;
+}
+
 void Session::act(const Action& action) {
     touched_ms_ = now();
+    if (watch_lockouts() && action.id != "help") return;
     // Before anything that may fail: the sheets open whatever has happened.
     if (action.id == "help") return apply(Next::push(std::make_unique<EmergencyFlow>()));
     const auto watched = watch();
@@ -212,6 +224,7 @@ Page Session::page() {
     const std::int64_t idle_ms = content().site.policy.idle_seconds * 1000LL;
     if (person_ && now() - touched_ms_ >= idle_ms) sign_off();
     show_new_alarms();
+    watch_lockouts();
     // A seal that fails here is tried again, and said, at the next touch.
     static_cast<void>(shift_seal_.look(world_, shift()));
     auto made = stack_.back()->page(*this);
@@ -223,6 +236,8 @@ Page Session::page() {
 }
 
 Page Session::idle_watch(Page page) const {
+    const std::int64_t due = next_lockout_due(*this).value_or(0);
+    if (due != 0) page.next_change_ms = std::min(page.next_change_ms, due);
     if (!person_) return page;
     const std::int64_t off_ms = touched_ms_ + content().site.policy.idle_seconds * 1000LL;
     const std::int64_t left_ms = off_ms - now();

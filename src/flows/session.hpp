@@ -58,6 +58,8 @@ class Flow {
     virtual bool outlives_session() const { return false; }
     // False: it works though nothing can be stored, as the emergency sheets do.
     virtual bool needs_records() const { return true; }
+    // Stays on top of everything but the emergency page until it is answered.
+    virtual bool is_alarm() const { return false; }
 };
 
 class Session {
@@ -116,6 +118,7 @@ class Session {
     void close_work();
     void note_failure(const Error& error);
     void show_new_alarms();
+    bool watch_lockouts();
     Result<void> watch();
     Page idle_watch(Page page) const;
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "flows/emergency.hpp"
+#include "flows/lockout.hpp"
 #include "flows/machine.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
@@ -14,6 +15,7 @@ namespace {
 
 constexpr std::string_view kReply = "reply:";
 constexpr std::string_view kDry = "dry:";
+constexpr const char* kLockout = "lockout";
 constexpr std::string_view kJob = "work:";
 
 std::optional<WorkTableRow> row_for(WorkState from, WorkEvent event, WorkGuard met) {
@@ -213,6 +215,20 @@ Result<std::unique_ptr<Flow>> unfinished_work(const Session& session) {
     return std::unique_ptr<Flow>();
 }
 
+namespace {
+
+// A lockout is begun like the other jobs, and goes its own way from there.
+Row lockout_row(const Say& say, const MachineClass* machine_class) {
+    const bool raised = machine_class != nullptr && !machine_class->props.empty();
+    Row row;
+    row.id = kLockout;
+    row.label = say("machine.lock-out");
+    row.second = say(raised ? "machine.lock-out-raised" : "machine.lock-out-second");
+    return row;
+}
+
+}  // namespace
+
 Result<Page> JobsFlow::page(const Session& session) const {
     const Say say = session.say();
     const MachineClass* machine_class = class_of(session, plate_);
@@ -242,6 +258,7 @@ Result<Page> JobsFlow::page(const Session& session) const {
         row.mark = LugState::due;
         body.rows.push_back(std::move(row));
     }
+    body.rows.push_back(lockout_row(say, machine_class));
     page.body = std::move(body);
     page.back = session.back_button();
     return page;
@@ -249,6 +266,9 @@ Result<Page> JobsFlow::page(const Session& session) const {
 
 Result<Next> JobsFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
+    if (action.id == kLockout && session.person()) {
+        return Next::replace(std::make_unique<LockoutFlow>(plate_));
+    }
     if (action.id.starts_with(kJob)) {
         return Next::push(TRY(WorkFlow::open(session, plate_, action.id.substr(kJob.size()))));
     }

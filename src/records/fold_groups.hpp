@@ -56,5 +56,6 @@ extern const FoldGroup kAirFolds;
 extern const FoldGroup kAlarmFolds;
 extern const FoldGroup kWorksFolds;
 extern const FoldGroup kPrivacyFolds;
+extern const FoldGroup kLockoutFolds;
 
 }  // namespace holdpin

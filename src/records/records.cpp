@@ -122,8 +122,10 @@ Result<std::vector<Override>> overrides_of(Database& db, std::string_view plate)
 }
 
 Result<void> read_lock(Database& db, std::string_view plate, MachineState& state) {
-    Query query = db.query("SELECT person, entry FROM s_lock WHERE machine=?");
-    query.bind(plate);
+    Query query = db.query(
+        "SELECT person, entry FROM s_lock WHERE machine=? "
+        "UNION ALL SELECT lead, entry FROM s_lockout WHERE machine=?");
+    query.bind(plate).bind(plate);
     if (TRY(query.next())) {
         state.locked_by = query.text(0);
         state.locked_entry = query.integer(1);

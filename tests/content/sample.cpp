@@ -87,7 +87,12 @@ overlap_percent = 10.0
 id = "motor"
 name = { en = "Motor", es = "Motor" }
 isolate = { en = "Lock the switch.", es = "Bloquee el interruptor." }
+verify = { en = "Press start: nothing turns.", es = "Pulse arranque: nada gira." }
 stored = true
+[[prop]]
+id = "left"
+name = { en = "Left prop", es = "Puntal izquierdo" }
+part = "wheel"
 [[topic]]
 id = "looking"
 name = { en = "Looking", es = "Mirar" }

@@ -93,6 +93,8 @@ struct Promises {
         }
         if (entry.kind == "lockout-placed") locked.insert(machine);
         if (entry.kind == "lockout-removed") locked.erase(machine);
+        if (entry.kind == "lockout-opened") locked.insert(machine);
+        if (entry.kind == "lockout-closed") locked.erase(machine);
         const std::string room = entry.data.value("room", std::string());
         if (entry.kind == "air-alarm-raised") alarmed.insert(room);
         if (entry.kind == "air-alarm-lifted") alarmed.erase(room);
