@@ -2,6 +2,7 @@
 // to the same point with every reading and every finding.
 #include <doctest/doctest.h>
 
+#include "flows/say.hpp"
 #include "records/records.hpp"
 #include "shop.hpp"
 
