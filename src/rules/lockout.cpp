@@ -9,8 +9,6 @@ using At = LockoutStep;
 using Deed = LockoutDeed;
 using Moved = Result<Lockout>;
 
-constexpr std::int64_t kMinuteMs = 60'000;
-
 Error refused(const Lockout& state, const char* what, const char* mend = "") {
     return Error{ErrorKind::refused, what, state.machine, mend};
 }
@@ -25,14 +23,6 @@ bool all_ticked(const std::vector<std::string>& ticked,
     return std::all_of(wanted.begin(), wanted.end(), [&](std::string_view one) {
         return contains(ticked, std::string(one));
     });
-}
-
-template <typename Done>
-std::string first_missing(const std::vector<std::string>& wanted, const Done& done) {
-    for (const std::string& one : wanted) {
-        if (!done.contains(one)) return one;
-    }
-    return "";
 }
 
 bool lead_is_locked(const Lockout& state) { return state.locks.contains(state.lead); }
@@ -376,31 +366,6 @@ Result<Lockout> apply(const Lockout& state, const LockoutEvent& event) {
         return refused(state, "only the key holder does this", "hand over first");
     }
     return move.make(state, event);
-}
-
-std::int64_t due_ms(const Lockout& state) {
-    if (state.step == At::testing) return state.verified_ms + kTestRunMinutes * kMinuteMs;
-    if (state.step != At::working || state.plan.reverify_minutes == 0) return 0;
-    return state.verified_ms + state.plan.reverify_minutes * kMinuteMs;
-}
-
-std::string next_prop(const Lockout& state) {
-    return first_missing(state.plan.props, state.set_by);
-}
-std::string next_unseen(const Lockout& state) {
-    return state.plan.second ? first_missing(state.plan.props, state.seen_by) : "";
-}
-std::string next_source(const Lockout& state) {
-    return first_missing(state.plan.sources, state.isolated);
-}
-std::string next_stored(const Lockout& state) {
-    return first_missing(state.plan.stored, state.relieved);
-}
-std::string next_to_stow(const Lockout& state) {
-    for (const std::string& prop : state.plan.props) {
-        if (state.set_by.contains(prop)) return prop;
-    }
-    return "";
 }
 
 }  // namespace holdpin

@@ -1,4 +1,4 @@
-// What a lockout demands of a class of machine, and the names of its steps.
+// What a lockout demands of a class, what of it is still open, and the names of its steps.
 
 #include <algorithm>
 
@@ -7,6 +7,9 @@
 namespace holdpin {
 namespace {
 
+using At = LockoutStep;
+
+constexpr std::int64_t kMinuteMs = 60'000;
 constexpr std::array<std::string_view, 3> kJobNames{"nothing", "arm", "me"};
 constexpr std::array<std::string_view, kLockoutStepCount> kStepNames{
     "shutdown", "propping", "isolating", "locking",  "relieving",  "trying", "working", "leaving",
@@ -16,6 +19,14 @@ constexpr std::array<std::string_view, kLockoutDeedCount> kDeedNames{
     "relieve",     "try",               "reverify",  "miss",       "leave-zone",
     "begin-test",  "end-test",          "clear",     "remove-lock", "remove-for-absent",
     "hand-over",   "lift-off",          "stop-engine", "stow-prop", "close"};
+
+template <typename Done>
+std::string first_missing(const std::vector<std::string>& wanted, const Done& done) {
+    for (const std::string& one : wanted) {
+        if (!done.contains(one)) return one;
+    }
+    return "";
+}
 
 }  // namespace
 
@@ -50,6 +61,31 @@ Lockout opened(const LockoutOpening& opening) {
     state.lead = opening.by;
     state.opened_ms = opening.at_ms;
     return state;
+}
+
+std::int64_t due_ms(const Lockout& state) {
+    if (state.step == At::testing) return state.verified_ms + kTestRunMinutes * kMinuteMs;
+    if (state.step != At::working || state.plan.reverify_minutes == 0) return 0;
+    return state.verified_ms + state.plan.reverify_minutes * kMinuteMs;
+}
+
+std::string next_prop(const Lockout& state) {
+    return first_missing(state.plan.props, state.set_by);
+}
+std::string next_unseen(const Lockout& state) {
+    return state.plan.second ? first_missing(state.plan.props, state.seen_by) : "";
+}
+std::string next_source(const Lockout& state) {
+    return first_missing(state.plan.sources, state.isolated);
+}
+std::string next_stored(const Lockout& state) {
+    return first_missing(state.plan.stored, state.relieved);
+}
+std::string next_to_stow(const Lockout& state) {
+    for (const std::string& prop : state.plan.props) {
+        if (state.set_by.contains(prop)) return prop;
+    }
+    return "";
 }
 
 std::string_view name_of(LockoutJob job) { return kJobNames[static_cast<std::size_t>(job)]; }
