@@ -244,7 +244,7 @@ TEST_CASE("a test run is alone, ends with everything applied again, and not late
     CHECK(late.state.step == LockoutStep::isolating);
 }
 
-TEST_CASE("the rinse asks what goes in: nothing alone, an arm with a second person or assessed") {
+TEST_CASE("the rinse asks what goes in: nothing is done alone, an arm by two or as assessed") {
     const LockoutPlan nothing = plan_of(scrubber(), LockoutJob::nothing, false);
     CHECK(nothing.props.size() == 2);
     CHECK_FALSE(nothing.second);
