@@ -1,8 +1,8 @@
 // An air alarm of a room: why one stands, when people who feel ill make one, when they are asked,
 // what a low reading needs before it ends one, and how long the room airs. Symptoms: two people ill
-// in one room is the clue (CDC MMWR 1993;42(48), read); the minutes within which two reports count
-// together are common practice, no source. The airing time is a planning estimate with every engine
-// off and outdoor air alone, rounded up: no measurement, no clearance to enter.
+// in one room is the clue (CDC MMWR 1993 on Vermont 1992, read); the minutes within which two
+// reports count together are common practice, no source. The airing time is a planning estimate
+// with every engine off and outdoor air alone, rounded up: no measurement, no clearance to enter.
 #pragma once
 
 #include <optional>
