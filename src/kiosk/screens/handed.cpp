@@ -28,10 +28,11 @@ std::optional<Action> draw(const HandedBody& body, const Page&, Ui& ui) {
     Rect room = ui.area();
     std::optional<Action> action;
     if (!body.other.id.empty()) {
-        const Rect below = room.cut_bottom(ui.mm(kOtherWorkMm), ui.mm(kOperatorGapMm));
-        const float half = std::min(below.w, ui.sketch(520));
-        const Rect middle{below.middle().x - half / 2, below.y, half, below.h};
-        if (tile(ui, middle, other_work(body.other))) action = Action{body.other.id, ""};
+        // Beside the plate where the display is wide, below it where it is high.
+        Rect place = ui.portrait() ? room.cut_bottom(ui.mm(kOtherWorkMm), ui.mm(kOperatorGapMm))
+                                   : room.cut_right(ui.sketch(250), ui.mm(kOperatorGapMm));
+        if (!ui.portrait()) place = place.cut_bottom(ui.mm(2 * kOperatorTargetMm));
+        if (tile(ui, place, other_work(body.other))) action = Action{body.other.id, ""};
     }
     const float width = std::min(room.w, ui.sketch(1060));
     const Rect rect{room.middle().x - width / 2, room.y, width, room.h};
