@@ -108,7 +108,7 @@ struct HoldsBody {
     std::string heading;  // "Not handed over. Two holds:"
     std::vector<HoldCard> holds;  // empty: ready
     std::string remark;           // when there are none: what to do next
-    Button other;                 // other work at this machine; id empty: none
+    Button other = {};            // other work at this machine; id empty: none
 };
 
 // The plate turned: who has the machine.
@@ -119,7 +119,7 @@ struct HandedBody {
     std::vector<std::string> lines;  // window, rooms, conditions
     std::string entry;               // "Entry 48 213"
     std::string remark;
-    Button other;       // other work at this machine; id empty: none
+    Button other = {};  // other work at this machine; id empty: none
     bool turn = false;  // just released: the last pin is drawn and the plate turns
 };
 

@@ -103,7 +103,10 @@ Exhibit holds_two(W w) {
     HoldsBody body{.plate = plate(w, "SW-14", {O, O, H, O, O, O, D}, ""),
                    .heading = w("Not handed over. Two holds:", "No se entrega. Dos retenciones:"),
                    .holds = {brake_hold(w), return_hold(w)},
-                   .remark = {}};
+                   .remark = {},
+                   .other = button("lockout", w("Lock out", "Bloquear"),
+                                   w("rinse, jam or work under the hopper",
+                                     "enjuague, atasco o trabajo bajo la tolva"))};
     Page page = page_of(w, "holds", body);
     page.main = button("call", w("Call supervisor", "Llamar al supervisor"),
                        w("ext. 214 · A. Brandt", "ext. 214 · A. Brandt"));
@@ -138,6 +141,9 @@ Exhibit handed(W w) {
                     .entry = w("Entry 48\u202f213", "Registro 48\u202f213"),
                     .remark = w("Drive as you were trained. Stop and report anything new.",
                                 "Maneje como aprendió. Pare y reporte todo lo nuevo."),
+                    .other = button("lockout", w("Lock out", "Bloquear"),
+                                    w("rinse, jam or work under the hopper",
+                                      "enjuague, atasco o trabajo bajo la tolva")),
                     .turn = false};
     Page page = page_of(w, "handed", body);
     page.main = button("done", w("Done", "Listo"), w("signs you off", "cierra su sesión"));
