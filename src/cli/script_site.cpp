@@ -31,6 +31,7 @@ Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const C
     const Zone zone = TRY(Zone::load(loaded.content.site.zone));
     opened->clock.set_wall(zone.instant(script.date, script.minute_of_day));
     if (!data.dir.empty()) {
+        opened->clock.reboot();  // it is another start than the one that made these data
         opened->site = TRY(open_site(data.dir, dirs, opened->clock, opened->random, PinCost::least,
                                      data.seal_copies));
         if (!script.language.empty()) opened->site->content.site.language = script.language;

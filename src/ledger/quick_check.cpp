@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <charconv>
 
+#include "base/sha256.hpp"
+#include "base/text.hpp"
 #include "ledger/rows.hpp"
 
 namespace holdpin {
@@ -96,6 +98,22 @@ class SealStream {
     std::uint64_t due_ = 0;
 };
 
+// The digest that binds a signature to its entry, taken out of the bytes without reading them as
+// JSON: what it says to be found wanting is read closely afterwards.
+bool binding_holds(std::string_view body) {
+    constexpr std::string_view kSignature = "\"signature\":{";
+    constexpr std::string_view kRecord = ",\"record\":\"";
+    const auto signature = body.find(kSignature);
+    const auto place = signature == body.npos ? body.npos : body.find(kRecord, signature);
+    if (place == body.npos) return true;
+    const auto digest = place + kRecord.size();
+    const auto end = body.find('"', digest);
+    if (end == body.npos) return false;
+    std::string without(body.substr(0, place));
+    without += body.substr(end + 1);
+    return hex(sha256(without)) == body.substr(digest, end - digest);
+}
+
 class QuickReading {
   public:
     QuickReading(Database& db, const Evidence& evidence, std::uint64_t newest, FullReport& report)
@@ -119,6 +137,7 @@ class QuickReading {
             row.integer(0) != static_cast<std::int64_t>(n) || seen->n != row.integer(0)) {
             return false;
         }
+        if (!binding_holds(text_of(body))) return false;
         if (n > newest_ && judge(row_of(row)).fault != LedgerFault::none) return false;
         note_clock(*seen);
         tree_.append(hash);

@@ -230,9 +230,9 @@ TEST_CASE("a backup that does not verify, or is of another kiosk, is refused who
     const std::string foreign = other.backup_now(*other.start(), "b.db");
     CHECK_FALSE(example.restore(foreign).ok());
     std::string bytes = read_file(backup).value();
-    const auto at = bytes.find("person-enrolled");
+    const auto at = bytes.find("\"kind\":\"person-enrolled\"");
     REQUIRE(at != std::string::npos);
-    bytes[at] = 'q';
+    bytes[at + 9] = 'q';
     REQUIRE(write_file(backup, bytes).ok());
     const auto refused = example.restore(backup, {example.supervisor_badge(),
                                                   example.badge_of(Duty::operating, 0)});

@@ -138,6 +138,7 @@ Shown FaultyShift::run(int nth, DiskFault fault) {
     disk_.put(image_);
     disk_.fail_at(nth, fault, static_cast<std::uint64_t>(nth));
     HandClock clock(kStart);
+    clock.reboot();
     SeededRandom random(5);
     Shown shown;
     if (const auto opened = open(clock, random)) {
@@ -161,6 +162,8 @@ void FaultyShift::inspect(const Shown& shown, Tally& tally) {
     // Either the shift went to its end, or the kiosk said why it did not.
     CHECK(shown.finished != shown.said());
     HandClock clock(kStart + 86'400'000);
+    clock.reboot();
+    clock.reboot();
     SeededRandom random(17);
     const auto opened = open(clock, random);
     if (!opened) FAIL(opened.error().sentence());

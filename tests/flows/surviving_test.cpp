@@ -88,6 +88,7 @@ TEST_SUITE("flows") {
             shop.tap("machine:SW-14");
             shop.tap("walk");
             const Say say(shop.site->content.pack, spoken);
+            CAPTURE(shop.page_id());
             CHECK(shop.shows(say("failure.heading")));
             CHECK(shop.shows(say("degraded.read-only")));
             shop.clock.pass(3'600'000);
