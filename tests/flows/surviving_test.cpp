@@ -82,17 +82,19 @@ TEST_SUITE("flows") {
         for (const std::string language : {"en", "es"}) {
             Shop shop(language);
             shop.sign_on("H-1042");
-            const std::string spoken = shop.app->page().language;
-            // Every write fails from here on, as on a disk that is full.
-            REQUIRE(shop.site->db->execute("PRAGMA query_only = ON").ok());
             shop.tap("machine:SW-14");
             shop.tap("walk");
-            const Say say(shop.site->content.pack, spoken);
-            CAPTURE(shop.page_id());
-            CHECK(shop.shows(say("failure.heading")));
-            CHECK(shop.shows(say("degraded.read-only")));
+            // Every write fails from here on, as on a disk that cannot be written.
+            REQUIRE(shop.site->db->execute("PRAGMA query_only = ON").ok());
+            shop.tap("reading:fit");
+            const auto shows = [&](const char* key) {
+                return shop.shows(Say(shop.site->content.pack, shop.app->page().language)(key));
+            };
+            CHECK(shows("failure.heading"));
+            CHECK(shows("degraded.read-only"));
             shop.clock.pass(3'600'000);
-            CHECK(shop.shows(say("failure.heading")));
+            CHECK(shows("failure.heading"));
+            CHECK(shop.app->page().language == language);
             CHECK(shop.app->person().empty());
             // Asked again and again, there is one such page and not a pile of them.
             for (int i = 0; i < 5; ++i) shop.app->page();
