@@ -49,12 +49,12 @@ class WatchfulHands final : public Hands {
         return {};
     }
 
-    // Though nothing can be stored, every sheet opens.
+    // Though nothing can be stored, every sheet opens that does not begin with a question.
     void check_sheets() {
         REQUIRE(hands_.tap("help").ok());
         CHECK(hands_.page().id == "emergency");
         for (const Sheet& sheet : site_.content.pack.sheets) {
-            if (sheet.id == "no-start") continue;
+            if (sheet.id == "no-start" || sheet.id == "symptoms") continue;
             REQUIRE(hands_.tap("sheet:" + sheet.id).ok());
             CHECK(hands_.page().id == "sheet/" + sheet.id);
             REQUIRE(hands_.tap("back").ok());
