@@ -16,6 +16,7 @@ enum class ErrorKind {
     refused,   // understood, and not allowed
     damaged,   // stored data is not what was written
     full,      // no room left on the disk
+    read_only, // the disk can be read and not written
     failed,    // the system said no (I/O, permission, library)
 };
 

@@ -4,6 +4,7 @@
 #include "base/new_dir.hpp"
 #include "cli/new_site.hpp"
 #include "cli/site_facts.hpp"
+#include "records/privacy.hpp"
 #include "records/records.hpp"
 #include "store/tables.hpp"
 
@@ -60,7 +61,9 @@ Result<void> enter_changed(OpenSite& site, std::vector<std::string>& changes) {
     std::vector<Fact> facts;
     return site.db->transaction([&]() -> Result<void> {
         for (const Person& person : site.content.site.people) {
-            if (TRY(is_same(*site.db, person))) continue;
+            // Whoever has left comes back by `people import`, on purpose.
+            const auto left = TRY(gone(*site.db, person.id));
+            if ((left && !left->erased) || TRY(is_same(*site.db, person))) continue;
             facts.push_back(TRY(person_fact(*site.db, site.random, person)));
             changes.push_back("person/" + person.id);
         }

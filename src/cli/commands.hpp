@@ -28,6 +28,7 @@ struct KioskOptions {
     int width = 1280;
     int height = 800;
     double px_per_mm = 0;    // 0: the usual one of the size
+    std::string backups;     // folder for the daily backup; empty: none, and no daily check
     bool pointer = false;
     std::vector<std::string> binder_folders = {};  // where binders may be put, beside USB sticks
 };
@@ -50,12 +51,32 @@ struct BinderAsked {
 int run_binder_make(const Common& common, const BinderAsked& asked);
 int run_binder_check(const std::string& path);
 // `witness`: a code from the shift book, or empty.
-int run_ledger_check(const Common& common, const std::string& witness);
+int run_ledger_check(const Common& common, const std::string& witness, bool every_signature);
 int run_ledger_witness(const Common& common);
 int run_ledger_key(const Common& common);
 // One number: that this entry is under a seal; two: that the second size goes on from the first.
 int run_ledger_prove(const Common& common, const std::vector<std::uint64_t>& numbers);
 int run_ledger_rebuild(const Common& common);
+struct PurgeOptions {
+    std::string as_of;  // a date; empty: today
+    bool yes = false;   // erase; else only say what would be erased
+};
+int run_ledger_purge(const Common& common, const PurgeOptions& options);
+// Everything that names a person, as a text and as JSON, into a new folder.
+struct AboutOptions {
+    std::string person;
+    std::string out;
+};
+int run_about_me(const Common& common, const AboutOptions& options);
+
+// A checked copy of the records in a folder.
+int run_backup(const Common& common, const std::string& folder);
+struct RestoreOptions {
+    std::string backup;
+    bool older = false;               // it is known to be older than a seal
+    std::vector<std::string> badges;  // of the two people who say so
+};
+int run_restore(const Common& common, const RestoreOptions& options);
 
 // An estimate of hazard/ by its name, from words such as "volume_m3=2000".
 struct CalcOptions {
@@ -70,6 +91,8 @@ int run_rehearse(const Common& common, const std::vector<std::string>& scripts);
 
 struct DriveOptions {
     std::string script;
+    std::string data;              // a site on the disk; empty: a new one in memory
+    bool tell = false;             // after each act, how many entries are on the disk
     std::string out = "out";       // where pictures go
     std::string records;           // where the records go afterwards; empty: nowhere
     bool without_display = false;  // everything but the pictures

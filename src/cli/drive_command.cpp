@@ -34,16 +34,23 @@ Result<void> make_folder(const std::string& dir) {
     return {};
 }
 
+void tell(const Act& act, const Ledger& ledger) {
+    say(fmt::format("act {}: {} entries {}", act.number, ledger.size(), hex(ledger.root())));
+}
+
 // The sentence that says what was done; an error where the script failed.
-Result<std::string> driven(const DriveOptions& options, const ContentDirs& dirs) {
-    const auto opened = TRY(open_script(options.script, dirs));
+Result<std::string> driven(const DriveOptions& options, const ContentDirs& dirs,
+                           const std::string& seal_copies) {
+    const auto opened = TRY(open_script(options.script, dirs, {options.data, seal_copies}));
     const auto glass = TRY(open_glass(opened->script, dirs, options.without_display));
     const std::string out = options.without_display ? "" : options.out;
     if (!out.empty()) TRY(make_folder(out));
     OpenSite& site = *opened->site;
     DrivenHands hands(site.world(), opened->clock, *glass,
                       {out, options.audit, options.every_page});
-    const RunReport report = Runner(site.world(), opened->clock, hands).run(opened->script);
+    Runner runner(site.world(), opened->clock, hands);
+    if (options.tell) runner.tell_after_each([&](const Act& act) { tell(act, *site.ledger); });
+    const RunReport report = runner.run(opened->script);
     if (!report.ok()) {
         // What stood there when it failed says more than the sentence.
         if (!out.empty()) TRY(hands.picture("failed"));
@@ -60,7 +67,7 @@ Result<std::string> driven(const DriveOptions& options, const ContentDirs& dirs)
 }  // namespace
 
 int run_drive(const Common& common, const DriveOptions& options) {
-    const auto line = driven(options, resolved(common.asked));
+    const auto line = driven(options, resolved(common.asked, options.data), common.seal_copies);
     if (!line) {
         complain(line.error());
         return line.error().kind == ErrorKind::absent ? kExitWrongUse : kExitWanting;

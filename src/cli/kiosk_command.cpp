@@ -1,10 +1,12 @@
 #include <csignal>
 
+#include "cli/backup.hpp"
 #include "cli/binder_worker.hpp"
 #include "cli/commands.hpp"
 #include "cli/meter_watch.hpp"
 #include "cli/new_site.hpp"
 #include "cli/output.hpp"
+#include "cli/sheet_folder.hpp"
 #include "cli/sheets_only.hpp"
 #include "cli/site_data.hpp"
 #include "flows/app.hpp"
@@ -35,9 +37,28 @@ int show_sheets_only(const Common& common, const ContentDirs& dirs, const Error&
     const Loaded loaded = load_content(dirs.content, dirs.assets, common.data + "/site");
     if (!loaded.ok()) return kExitWanting;
     const RealClock clock;
-    SheetsOnly stage(loaded.content, reason);
+    SheetFolder data_sheets(common.data + "/" + kSheetFolder);
+    SheetsOnly stage(loaded.content, reason, &data_sheets);
     run_window(stage, clock, options);
     return kExitWanting;
+}
+
+BackupWatch::Parts backup_parts(OpenSite& site, const Common& common, const KioskOptions& asked) {
+    const KioskKey& key = site.sealer->key();
+    const std::string outside = seal_copy_path(common.seal_copies, key.kiosk_id());
+    return {*site.db,
+            site.clock,
+            key.kiosk_id(),
+            asked.backups,
+            [key = key.public_key, outside] {
+                Evidence evidence{key, {}, {}};
+                if (auto seal = seal_outside(outside, key)) evidence.outside = seal.value();
+                return evidence;
+            },
+            [&site] { return !site.ledger_doubt.empty(); },
+            [&site](const std::string& what) { site.put_in_doubt(what); },
+            [](const Error& error) { complain(error); },
+            site.db->was_unclean()};
 }
 
 }  // namespace
@@ -49,6 +70,7 @@ int run_kiosk(const Common& common, const KioskOptions& asked) {
     SystemRandom random;
     const ContentDirs dirs = resolved(common.asked, common.data);
     WindowOptions options = window_options(asked, dirs);
+    options.bell = [] { ring_bell(); };
     options.beat = [] { return stop_asked == 0 ? Beat::nothing : Beat::stop; };
     const auto site = open_site(common.data, dirs, clock, random, PinCost::interactive,
                                 common.seal_copies);
@@ -60,9 +82,13 @@ int run_kiosk(const Common& common, const KioskOptions& asked) {
     BinderWorker binders(*site.value(), {asked.binder_folders, true, 0, make_binder});
     site.value()->binder = &binders;
     MeterWatch meters(site.value()->world(), modbus_meters(clock));
-    options.beat = [&meters] {
+    BackupWatch backups(backup_parts(*site.value(), common, asked));
+    options.beat = [&] {
         if (stop_asked != 0) return Beat::stop;
-        return meters.enter_new() ? Beat::ask_again : Beat::nothing;
+        const bool entered = meters.enter_new();
+        const auto step = asked.backups.empty() ? BackupWatch::Step::idle : backups.step();
+        if (entered || step == BackupWatch::Step::found) return Beat::ask_again;
+        return step == BackupWatch::Step::busy ? Beat::soon : Beat::nothing;
     };
     App app(site.value()->world());
     return run_window(app, clock, options);

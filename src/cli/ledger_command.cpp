@@ -26,6 +26,7 @@ std::string_view name_of(LedgerFault fault) {
         case LedgerFault::rewritten: return "rewritten";
         case LedgerFault::cut_off: return "cut-off";
         case LedgerFault::bad_seal: return "bad-seal";
+        case LedgerFault::moved_signature: return "moved-signature";
     }
     return "";
 }
@@ -44,8 +45,9 @@ struct Checked {
     }
 };
 
-Result<Checked> check_all(const Common& common, const std::string& witness) {
+Result<Checked> check_all(const Common& common, const std::string& witness, bool every) {
     Checked checked;
+    checked.evidence.every_signature = every;
     if (!witness.empty()) checked.evidence.witness = TRY(witness_from(witness));
     const auto db = TRY(open_database(common.data));
     const KioskKey key = TRY(load_kiosk_key(common.data + "/kiosk.key"));
@@ -76,6 +78,7 @@ void tell_json(const Checked& checked) {
               {"what", ledger.what},
               {"clock_jumps", ledger.clock_jumps},
               {"seals", checked.report.seals},
+              {"signatures", checked.report.signatures},
               {"newest_seal", checked.report.newest_seal},
               {"bad_seals", checked.report.bad_seals},
               {"outside", {{"path", checked.outside_path},
@@ -103,6 +106,10 @@ void tell_seals(const Checked& checked) {
     const FullReport& report = checked.report;
     say(fmt::format("Seals that hold: {}. The newest covers {} entries.", report.seals,
                     report.newest_seal));
+    if (report.signatures < report.seals) {
+        say(fmt::format("Signatures verified: {}; all of them with --every-signature.",
+                        report.signatures));
+    }
     if (!checked.outside_remark.empty()) {
         say("The seal kept outside says nothing: " + checked.outside_remark + ".");
     } else if (report.outside_holds) {
@@ -143,8 +150,8 @@ Result<std::string> rebuilt(StoredRecords& records) {
 
 }  // namespace
 
-int run_ledger_check(const Common& common, const std::string& witness) {
-    const auto checked = check_all(common, witness);
+int run_ledger_check(const Common& common, const std::string& witness, bool every_signature) {
+    const auto checked = check_all(common, witness, every_signature);
     if (!checked) {
         complain(checked.error());
         return checked.error().kind == ErrorKind::invalid ? kExitWrongUse : kExitWanting;

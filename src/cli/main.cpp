@@ -13,10 +13,14 @@ struct Asked {
     CalcOptions calc;
     DriveOptions drive;
     BinderAsked binder;
+    RestoreOptions restore;
+    PurgeOptions purge;
+    AboutOptions about;
     std::string path;
     std::vector<std::string> paths;
     std::vector<std::uint64_t> numbers;
     std::string witness;
+    bool every_signature = false;
     std::string room;
     std::string instrument;
     std::vector<int> window;
@@ -75,6 +79,10 @@ void add_kiosk(CLI::App& app, Asked& asked) {
     sub->add_option("--binders", asked.kiosk.binder_folders,
                     "folder into which binders may be put; may be given again")
         ->type_name("DIR");
+    sub->add_option("--backups", asked.kiosk.backups,
+                    "folder for the daily backup, on another disk; \"\" for none")
+        ->capture_default_str()
+        ->type_name("DIR");
     sub->add_flag("--pointer", asked.kiosk.pointer, "show the mouse pointer");
 }
 
@@ -109,9 +117,17 @@ void add_site(CLI::App& app, Asked& asked) {
         "wanted, endorsements, extension, competence, listed_until",
         asked, [&asked] { return run_people_import(asked.common, asked.path); });
     import->add_option("csv", asked.path, "RFC 4180, one row a person")->required();
-    take_data(import, asked);
-    take_seal_copies(import, asked);
-    take_content(import, asked);
+    CLI::App* about = command(*people, "about-me", "write down all that is stored about a person",
+                              asked, [&asked] { return run_about_me(asked.common, asked.about); });
+    about->add_option("--person", asked.about.person, "whose records")->required()->type_name("ID");
+    about->add_option("out", asked.about.out, "a folder that does not exist yet")
+        ->required()
+        ->type_name("OUT");
+    for (CLI::App* sub : {import, about}) {
+        take_data(sub, asked);
+        take_seal_copies(sub, asked);
+        take_content(sub, asked);
+    }
 }
 
 void add_air(CLI::App& app, Asked& asked) {
@@ -186,17 +202,45 @@ void add_ledger(CLI::App& app, Asked& asked) {
     CLI::App* ledger = app.add_subcommand("ledger", "the append-only record");
     ledger->require_subcommand(1);
     CLI::App* check = command(*ledger, "check", "compute every hash again", asked, [&asked] {
-        return run_ledger_check(asked.common, asked.witness);
+        return run_ledger_check(asked.common, asked.witness, asked.every_signature);
     });
     take_data(check, asked);
     take_json(check, asked);
     take_seal_copies(check, asked);
     check->add_option("--witness", asked.witness, "a code from the shift book")
         ->type_name("CODE[@SIZE]");
+    check->add_flag("--every-signature", asked.every_signature,
+                    "verify every seal's signature, where there are very many, too");
     add_proofs(*ledger, asked);
     CLI::App* rebuild = command(*ledger, "rebuild", "fold the present state again", asked,
                                 [&asked] { return run_ledger_rebuild(asked.common); });
     take_data(rebuild, asked);
+    CLI::App* purge = command(
+        *ledger, "purge", "erase names and free text of records whose time is over; entries stay",
+        asked, [&asked] { return run_ledger_purge(asked.common, asked.purge); });
+    purge->add_option("--as-of", asked.purge.as_of, "as of this day in place of today")
+        ->type_name("DATE");
+    purge->add_flag("--yes", asked.purge.yes, "do it; else it is only said");
+    take_data(purge, asked);
+    take_seal_copies(purge, asked);
+    take_content(purge, asked);
+}
+
+void add_backups(CLI::App& app, Asked& asked) {
+    CLI::App* backup = command(app, "backup", "a checked copy of the records into a folder", asked,
+                               [&asked] { return run_backup(asked.common, asked.path); });
+    backup->add_option("folder", asked.path, "a folder, on a stick for example")->required();
+    CLI::App* restore = command(app, "restore", "put a backup in the place of the records", asked,
+                                [&asked] { return run_restore(asked.common, asked.restore); });
+    restore->add_option("backup", asked.restore.backup, "a file that backup made")->required();
+    restore->add_flag("--older", asked.restore.older,
+                      "although it is older than a known seal; two people say so");
+    restore->add_option("--by", asked.restore.badges, "badge; the PIN is asked for")
+        ->type_name("BADGE");
+    for (CLI::App* sub : {backup, restore}) {
+        take_data(sub, asked);
+        take_seal_copies(sub, asked);
+    }
 }
 
 void add_calc(CLI::App& app, Asked& asked) {
@@ -225,6 +269,11 @@ void add_scripts(CLI::App& app, Asked& asked) {
     drive->add_option("--out", asked.drive.out, "where pictures go")
         ->capture_default_str()
         ->type_name("DIR");
+    drive->add_option("--data", asked.drive.data, "a site on the disk in place of a new one")
+        ->type_name("DIR");
+    drive->add_option("--seal-copy", asked.common.seal_copies, "with --data: folder for the seal")
+        ->type_name("DIR");
+    drive->add_flag("--tell", asked.drive.tell, "say after each act how many entries are stored");
     drive->add_option("--records", asked.drive.records, "make a binder of the records")
         ->type_name("OUT");
     drive->add_flag("--every-page", asked.drive.every_page, "a picture of every page");
@@ -242,11 +291,13 @@ int read_and_run(int count, char** words) {
     Asked asked;
     asked.common.data = default_data_dir();
     asked.common.seal_copies = default_seal_copies();
+    asked.kiosk.backups = default_backups();
     add_kiosk(app, asked);
     add_site(app, asked);
     add_air(app, asked);
     add_binder(app, asked);
     add_ledger(app, asked);
+    add_backups(app, asked);
     add_calc(app, asked);
     add_scripts(app, asked);
     try {

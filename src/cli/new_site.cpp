@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "base/new_dir.hpp"
+#include "cli/sheet_folder.hpp"
 #include "cli/site_facts.hpp"
 
 namespace holdpin {
@@ -76,6 +77,11 @@ Result<InitReport> enter_new_site(OpenSite& site, const KioskKey& key) {
         for (const ExampleTailpipe& test : config.tailpipes) {
             facts.push_back(tailpipe_fact(test, today));
         }
+        for (const ExampleStatement& accepted : config.statements) {
+            for (const std::string& language : accepted.languages) {
+                facts.push_back(statement_fact(site.content, accepted.person, language));
+            }
+        }
         TRY(config.example ? example_pins(site, facts) : first_pin(site, report, facts));
         TRY(keep_frozen(*site.db, site.frozen));
         TRY(set_last_adopted(*site.db, digests));
@@ -119,6 +125,7 @@ Result<InitReport> init_site(const std::string& dir, const std::string& site_pat
     NewDir made = TRY(NewDir::beside(dir));
     const KioskKey key = TRY(make_kiosk_key(made.path() + "/kiosk.key", random));
     TRY(copy_site_files(site_path, made.path() + "/site"));
+    TRY(copy_sheets(site_path, made.path()));
     InitReport report;
     {
         SiteParts parts{made.path() + "/holdpin.db", key,

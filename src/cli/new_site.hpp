@@ -14,6 +14,7 @@ struct SiteParts {
     Bytes pepper;
     PinCost cost = PinCost::interactive;
     std::string seal_copy = {};  // the file kept outside; empty: none
+    std::string vfs = {};        // of a test; empty: the system's
 };
 // Opens the database and everything that stands on it. Enters nothing.
 Result<std::unique_ptr<OpenSite>> assemble(Loaded loaded, SiteParts parts, Clock& clock,

@@ -3,6 +3,7 @@
 
 #include "cli/new_site.hpp"
 #include "cli/output.hpp"
+#include "cli/sheet_folder.hpp"
 #include "cli/site_facts.hpp"
 #include "ledger/check.hpp"
 #include "records/records.hpp"
@@ -67,11 +68,7 @@ Result<void> look_for_doubt(OpenSite& site, const std::string& outside) {
         TRY(look_at_start(*site.db, *site.ledger, site.sealer->key(), outside));
     if (!finding.remark.empty()) complain({ErrorKind::damaged, finding.remark, "", ""});
     if (finding.doubt.empty()) return {};
-    site.ledger_doubt = finding.doubt;
-    site.book->seal_with(nullptr);
-    complain({ErrorKind::damaged, finding.doubt, "ledger",
-              "no machine is handed over; run: holdpin ledger check, and put the newest data "
-              "back"});
+    site.put_in_doubt(finding.doubt);
     return {};
 }
 
@@ -79,7 +76,7 @@ Result<void> look_for_doubt(OpenSite& site, const std::string& outside) {
 
 World OpenSite::world() {
     World world{content, *book, *pins, clock, random, zone, ledger_doubt.empty(), nullptr,
-                binder};
+                [this] { return ledger_doubt; }, binder, data_sheets.get()};
     if (data_dir.empty()) return world;
     const auto floor = static_cast<std::uintmax_t>(content.site.policy.disk_floor_mb) * 1'000'000;
     world.disk_ok = [dir = data_dir, floor]() {
@@ -90,6 +87,14 @@ World OpenSite::world() {
     return world;
 }
 
+void OpenSite::put_in_doubt(const std::string& why) {
+    ledger_doubt = why;
+    book->seal_with(nullptr);
+    complain({ErrorKind::damaged, why, "ledger",
+              "no machine is handed over; run: holdpin ledger check, then: holdpin restore with "
+              "the newest backup"});
+}
+
 Result<std::unique_ptr<OpenSite>> assemble(Loaded loaded, SiteParts parts, Clock& clock,
                                            Random& random) {
     const std::string site_id = loaded.content.site.id;
@@ -97,7 +102,7 @@ Result<std::unique_ptr<OpenSite>> assemble(Loaded loaded, SiteParts parts, Clock
     auto site = std::make_unique<OpenSite>(clock, random, zone);
     site->content = std::move(loaded.content);
     site->frozen = std::move(loaded.frozen);
-    site->db = TRY(Database::open(parts.database, {}));
+    site->db = TRY(Database::open(parts.database, {.vfs = parts.vfs, .read_only = false}));
     site->ledger =
         TRY(Ledger::open(*site->db, clock, random, {site_id, parts.key.kiosk_id(), zone}));
     site->sealer = std::make_unique<Sealer>(
@@ -125,6 +130,7 @@ Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const Conten
                     outside};
     auto site = TRY(assemble(std::move(loaded), std::move(parts), clock, random));
     site->data_dir = dir;
+    site->data_sheets = std::make_unique<SheetFolder>(dir + "/" + kSheetFolder);
     TRY(look_for_doubt(*site, outside));
     TRY(adopt_content(*site));
     if (site->ledger_doubt.empty()) site->sealer->keep_copy();

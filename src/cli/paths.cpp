@@ -41,6 +41,13 @@ std::string default_seal_copies() {
     return home.empty() ? "/var/lib/holdpin-seals" : home + "/.local/state/holdpin/seals";
 }
 
+std::string default_backups() {
+    const std::string state = environment("XDG_STATE_HOME");
+    if (state.starts_with('/')) return state + "/holdpin/backups";
+    const std::string home = environment("HOME");
+    return home.empty() ? "/var/lib/holdpin-backups" : home + "/.local/state/holdpin/backups";
+}
+
 std::string seal_copy_path(const std::string& folder, const std::string& kiosk_id) {
     return folder.empty() ? "" : folder + "/" + kiosk_id + ".json";
 }

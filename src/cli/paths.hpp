@@ -9,6 +9,8 @@ namespace holdpin {
 std::string default_data_dir();
 // "holdpin/seals" in the folder for state: where copies of seals lie, away from the data.
 std::string default_seal_copies();
+// Beside it: what is needed when the data folder is gone does not stand in it.
+std::string default_backups();
 // The file of one kiosk in such a folder; empty where there is to be none.
 std::string seal_copy_path(const std::string& folder, const std::string& kiosk_id);
 // Beside an installed program (../share/holdpin), else in the source tree it was built from.

@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "cli/new_site.hpp"
+#include "cli/sheet_folder.hpp"
 
 namespace holdpin {
 namespace {
@@ -15,17 +16,27 @@ std::string site_of(const Script& script, const ContentDirs& dirs) {
 
 }  // namespace
 
-Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const ContentDirs& dirs) {
+Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const ContentDirs& dirs,
+                                                const ScriptData& data) {
     auto opened = std::make_unique<ScriptSite>();
     Faults faults;
     opened->script = read_script(path, TRY(read_file(path)), faults);
     TRY(refuse_faults(faults));
     const Script& script = opened->script;
-    Loaded loaded = load_content(dirs.content, dirs.assets, site_of(script, dirs));
+    const std::string from = data.dir.empty() ? site_of(script, dirs) : data.dir + "/site";
+    Loaded loaded = load_content(dirs.content, dirs.assets, from);
     TRY(refuse_faults(loaded.faults));
     if (!script.language.empty()) loaded.content.site.language = script.language;
+    if (!script.units.empty()) loaded.content.site.units = script.units;
     const Zone zone = TRY(Zone::load(loaded.content.site.zone));
     opened->clock.set_wall(zone.instant(script.date, script.minute_of_day));
+    if (!data.dir.empty()) {
+        opened->clock.reboot();  // it is another start than the one that made these data
+        opened->site = TRY(open_site(data.dir, dirs, opened->clock, opened->random, PinCost::least,
+                                     data.seal_copies));
+        if (!script.language.empty()) opened->site->content.site.language = script.language;
+        return opened;
+    }
     opened->site = TRY(in_memory_site(std::move(loaded), opened->clock, opened->random));
     constexpr std::int64_t kBinderMs = 20'000;
     opened->binders.emplace(TRY(NewDir::beside(
@@ -34,6 +45,8 @@ Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const C
         *opened->site,
         BinderWorkerOptions{{opened->binders->path()}, false, kBinderMs, make_binder});
     opened->site->binder = opened->worker.get();
+    opened->site->data_sheets =
+        std::make_unique<SheetFolder>(site_of(script, dirs) + "/" + kSheetFolder);
     return opened;
 }
 

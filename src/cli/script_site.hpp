@@ -22,6 +22,12 @@ struct ScriptSite {
 };
 
 // All faults of the script and of the content come as one error.
-Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const ContentDirs& dirs);
+// With `data`, a site's data directory, the script runs on that.
+struct ScriptData {
+    std::string dir;
+    std::string seal_copies;
+};
+Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const ContentDirs& dirs,
+                                                const ScriptData& data = {});
 
 }  // namespace holdpin

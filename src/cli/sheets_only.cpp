@@ -1,5 +1,7 @@
 #include "cli/sheets_only.hpp"
 
+#include "flows/degraded.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -7,13 +9,18 @@ constexpr std::string_view kSheet = "sheet:";
 
 }  // namespace
 
-SheetsOnly::SheetsOnly(const Content& content, const Error& reason)
-    : content_(content), reason_(reason.sentence()), say_(content.pack, content.site.language) {}
+SheetsOnly::SheetsOnly(const Content& content, const Error& reason, DataSheets* data_sheets)
+    : content_(content),
+      reason_(reason),
+      say_(content.pack, content.site.language),
+      data_sheets_(data_sheets) {}
 
 Page SheetsOnly::page() {
     Page page;
     const Sheet* sheet = content_.pack.sheet(sheet_);
-    if (sheet != nullptr) {
+    if (data_) {
+        page = data_page();
+    } else if (sheet != nullptr) {
         page = sheet_page(*sheet);
     } else {
         page = list_ ? list_page() : reason_page();
@@ -27,8 +34,9 @@ Page SheetsOnly::page() {
 Page SheetsOnly::reason_page() const {
     Page page;
     page.id = "records-closed";
-    page.body = MessageBody{LugState::held, say_("records-closed.heading"),
-                            {say_("records-closed.line"), reason_}};
+    std::vector<std::string> lines = degraded_lines(say_, reason_);
+    lines.insert(lines.begin(), say_("records-closed.line"));
+    page.body = MessageBody{LugState::held, say_("records-closed.heading"), std::move(lines)};
     page.help = {"help", say_("bar.help"), "", true, ""};
     return page;
 }
@@ -45,9 +53,44 @@ Page SheetsOnly::list_page() const {
         tile.drawing = sheet.drawing;
         body.tiles.push_back(std::move(tile));
     }
+    if (data_sheets_ != nullptr) body.tiles.push_back(data_sheets_tile(say_));
     page.body = std::move(body);
     page.back = {"back", say_("bar.back"), "", true, ""};
     return page;
+}
+
+Page SheetsOnly::data_page() const {
+    const Site& site = content_.site;
+    if (data_sheet_ && drawn_) return data_sheet_page(say_, site, data_sheet_->name, *drawn_);
+    Page page;
+    page.id = data_sheet_ ? "data-sheet/undrawn" : "data-sheets";
+    page.middle = say_("data-sheets.title");
+    page.back = {"back", say_("bar.back"), "", true, ""};
+    if (data_sheet_) {
+        page.body = undrawn_body(say_, site, data_sheet_->name);
+    } else {
+        page.body = data_sheets_body(say_, site, data_sheets_->list());
+    }
+    return page;
+}
+
+void SheetsOnly::act_on_data(const Action& action) {
+    int wanted = 0;
+    if (action.id == "back") {
+        if (!data_sheet_) data_ = false;
+        data_sheet_.reset();
+    } else if (action.id == "turn" && data_sheet_ && drawn_) {
+        wanted = drawn_->page < drawn_->pages ? drawn_->page + 1 : 1;
+    } else if (action.id.starts_with(kDataSheet)) {
+        for (const DataSheet& sheet : data_sheets_->list()) {
+            if (action.id.substr(kDataSheet.size()) == sheet.id) data_sheet_ = sheet;
+        }
+        wanted = 1;
+    }
+    if (wanted == 0 || !data_sheet_) return;
+    auto drawn = data_sheets_->draw(data_sheet_->id, wanted);
+    drawn_.reset();
+    if (drawn.ok()) drawn_ = std::move(drawn).value();
 }
 
 Page SheetsOnly::sheet_page(const Sheet& sheet) const {
@@ -69,7 +112,9 @@ Page SheetsOnly::sheet_page(const Sheet& sheet) const {
 }
 
 void SheetsOnly::act(const Action& action) {
+    if (data_) return act_on_data(action);
     if (action.id == "help") list_ = true;
+    data_ = action.id == kDataSheets && data_sheets_ != nullptr;
     if (action.id.starts_with(kSheet)) {
         sheet_ = action.id.substr(kSheet.size());
     } else if (action.id == "back") {

@@ -1,10 +1,13 @@
 // What stands on the glass when the records cannot be opened: no machine, no sign-on, the reason,
-// and the emergency sheets, which open whatever has happened. Enters nothing.
+// and the emergency sheets and safety data sheets, which open whatever has happened. Enters
+// nothing.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "base/result.hpp"
+#include "flows/data_sheets.hpp"
 #include "flows/page.hpp"
 #include "flows/say.hpp"
 
@@ -13,7 +16,8 @@ namespace holdpin {
 class SheetsOnly final : public Stage {
   public:
     // `content` must outlive it.
-    SheetsOnly(const Content& content, const Error& reason);
+    // `data_sheets` too; null: there are none.
+    SheetsOnly(const Content& content, const Error& reason, DataSheets* data_sheets = nullptr);
     Page page() override;
     void act(const Action& action) override;
 
@@ -21,12 +25,18 @@ class SheetsOnly final : public Stage {
     Page reason_page() const;
     Page list_page() const;
     Page sheet_page(const Sheet& sheet) const;
+    Page data_page() const;
+    void act_on_data(const Action& action);
 
     const Content& content_;
-    std::string reason_;
+    Error reason_;
     Say say_;
+    DataSheets* data_sheets_;
     bool list_ = false;
     std::string sheet_;  // empty: none is open
+    bool data_ = false;  // among the safety data sheets
+    std::optional<DataSheet> data_sheet_;  // the one that is open
+    std::optional<DrawnSheet> drawn_;      // absent with one open: it cannot be drawn
 };
 
 }  // namespace holdpin

@@ -1,6 +1,7 @@
-// A data directory is one site: holdpin.db, kiosk.key, pepper, site/ (the site's TOML) and, after
-// `adopt`, content/ (a pack of its own). Made as a whole or not at all; opened by one program at a
-// time. Content that differs from what was last adopted is adopted on opening, by an entry.
+// A data directory is one site: holdpin.db, kiosk.key, pepper, site/ (the site's TOML), sds/ (its
+// safety data sheets) and, after `adopt`, content/ (a pack of its own). Made as a whole or not at
+// all; opened by one program at a time. Content that differs from what was last adopted is adopted
+// on opening, by an entry.
 #pragma once
 
 #include <memory>
@@ -9,6 +10,7 @@
 
 #include "cli/paths.hpp"
 #include "content/content.hpp"
+#include "flows/data_sheets.hpp"
 #include "flows/world.hpp"
 
 namespace holdpin {
@@ -29,6 +31,7 @@ struct OpenSite {
     std::unique_ptr<Sealer> sealer;
     std::unique_ptr<Book> book;
     std::unique_ptr<PinBook> pins;
+    std::unique_ptr<DataSheets> data_sheets;  // null: this site keeps none
     std::vector<std::string> adopted;  // what was adopted on opening: "guide/x", "person/y"
     // Why the entries are not those that were sealed; empty: they are. In doubt nothing is
     // released and nothing sealed, and the seal kept outside stays as it is.
@@ -36,6 +39,8 @@ struct OpenSite {
     BinderWork* binder = nullptr;  // makes binders at the screen; null: nobody does
 
     World world();
+    // What was found while it is open: from now on nothing is released and nothing sealed.
+    void put_in_doubt(const std::string& why);
 };
 
 struct InitReport {

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include "base/sha256.hpp"
+#include "flows/sign.hpp"
+#include "records/privacy.hpp"
 #include "store/tables.hpp"
 
 namespace holdpin {
@@ -39,6 +41,12 @@ std::vector<std::string> topics_of_record(const Content& content, const ExampleR
 }  // namespace
 
 Result<Fact> person_fact(Database& db, Random& random, const Person& person) {
+    // An id stands in signed records for good: whoever was erased is not somebody else later.
+    const auto left = TRY(gone(db, person.id));
+    if (left && left->erased) {
+        return Error{ErrorKind::refused, "the person was erased, and the id is not used again",
+                     person.id, "take the person out of the site's file, or give a new id"};
+    }
     Fact fact;
     fact.kind = "person-enrolled";
     fact.data = Json{{"person", person.id},
@@ -111,6 +119,18 @@ Fact tailpipe_fact(const ExampleTailpipe& test, Date today) {
     fact.data = Json{{"machine", test.machine},
                      {"co_lmin", fmt::format("{:#}", test.co_lmin)},
                      {"on", iso_date(add_days(today, -test.days_ago))}};
+    return fact;
+}
+
+Fact statement_fact(const Content& content, const std::string& person,
+                    const std::string& language) {
+    Fact fact;
+    fact.kind = "signing-statement-accepted";
+    fact.by = {person};
+    fact.data = Json{{"person", person},
+                     {"language", language},
+                     {"statement", signing_statement_digest(content.pack, language)},
+                     {"source", "brought-along"}};
     return fact;
 }
 

@@ -22,6 +22,10 @@ std::vector<Fact> brought_along(const Content& content, const ExampleRecord& rec
 // A tailpipe test that a machine of an example site brings along, counted back from `today`.
 Fact tailpipe_fact(const ExampleTailpipe& test, Date today);
 
+// That a person of an example site accepted the signing statement of the content in a language.
+Fact statement_fact(const Content& content, const std::string& person,
+                    const std::string& language);
+
 // Keeps the bytes of all items, so that what was once signed stays readable.
 Result<void> keep_frozen(Database& db, const FrozenItems& frozen);
 

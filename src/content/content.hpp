@@ -19,7 +19,8 @@ namespace holdpin {
 using Files = std::map<std::string, std::string>;
 
 // Canonical bytes (RFC 8785) of every item by "kind/id": class, guide, quiz, round, sheet,
-// strings/all, ruleset/footings, ruleset/holds, ruleset/duties, site. The digest of an item is
+// strings/all, ruleset/footings, ruleset/holds, ruleset/duties,
+// ruleset/retention, site. The digest of an item is
 // the SHA-256 of these bytes. A site's bytes hold no name, badge, extension or PIN of anybody,
 // so that they can be kept for good.
 using FrozenItems = std::map<std::string, std::string>;

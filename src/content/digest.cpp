@@ -8,7 +8,7 @@
 #include "base/sha256.hpp"
 #include "base/text.hpp"
 #include "base_json/canonical_json.hpp"
-#include "content/proofreader.hpp"
+#include "content/digest_parts.hpp"
 
 namespace holdpin {
 namespace {
@@ -37,33 +37,6 @@ Json names_of(const std::vector<Enum>& values) {
     return names;
 }
 
-// The drawings of one item, each with its digest.
-class Drawings {
-  public:
-    explicit Drawings(const Files& assets) : assets_(assets) {}
-
-    void add(const std::string& file) {
-        const auto found = assets_.find(file);
-        if (found != assets_.end()) hashes_[file] = hex(sha256(found->second));
-    }
-    void add_drawing(const std::string& name) {
-        if (!name.empty()) add(drawing_file(assets_, name));
-    }
-    void put(Json& json) const {
-        if (!hashes_.empty()) json["drawings"] = hashes_;
-    }
-
-  private:
-    const Files& assets_;
-    Json hashes_ = Json::object();
-};
-
-void put_picture(Json& json, const Picture& picture, Drawings& drawings) {
-    if (picture.empty()) return;
-    json["picture"] = {{"file", picture.file}, {"parts", picture.parts}};
-    drawings.add(illustration_file(picture.file));
-}
-
 Json json_of_warning(const Warning& warning) {
     const char* severity = warning.severity == Severity::death    ? "death"
                            : warning.severity == Severity::injury ? "injury"
@@ -76,6 +49,20 @@ Json json_of_warning(const Warning& warning) {
             {"footing", warning.footing}};
 }
 
+}  // namespace
+
+void put_picture(Json& json, const Picture& picture, Drawings& drawings) {
+    if (picture.empty()) return;
+    json["picture"] = {{"file", picture.file}, {"parts", picture.parts}};
+    drawings.add(illustration_file(picture.file));
+}
+
+void put_warnings(Json& json, const std::vector<Warning>& warnings) {
+    put_list(json, "warning", warnings, json_of_warning);
+}
+
+namespace {
+
 Json json_of_step(const Step& step, Drawings& drawings) {
     Json json = {{"id", step.id},
                  {"action", json_of(step.action)},
@@ -84,7 +71,7 @@ Json json_of_step(const Step& step, Drawings& drawings) {
                  {"footing", step.footing},
                  {"body_in_zone", step.body_in_zone}};
     put_picture(json, step.picture, drawings);
-    put_list(json, "warning", step.warnings, json_of_warning);
+    put_warnings(json, step.warnings);
     return json;
 }
 
@@ -155,7 +142,7 @@ Json json_of_point(const Point& point, Drawings& drawings) {
                  {"takeover", point.takeover}};
     put_text(json, "why", point.why);
     put_picture(json, point.picture, drawings);
-    put_list(json, "warning", point.warnings, json_of_warning);
+    put_warnings(json, point.warnings);
     put_list(json, "reading", point.readings,
              [&](const Reading& reading) { return json_of_reading(reading, drawings); });
     if (point.number) json["number"] = json_of_number(*point.number);
@@ -208,9 +195,11 @@ Json json_of_topic(const Topic& topic) {
 std::string figure(double value) { return fmt::format("{}", value); }
 
 Json json_of_engine(const EngineFigures& engine) {
-    return {{"co_upper_lmin", figure(engine.co_upper_lmin)},
-            {"burn_kg_h", figure(engine.burn_kg_h)},
-            {"footing", engine.footing}};
+    Json json = {{"co_upper_lmin", figure(engine.co_upper_lmin)},
+                 {"burn_kg_h", figure(engine.burn_kg_h)},
+                 {"footing", engine.footing}};
+    if (engine.cylinder_kg > 0) json["cylinder_kg"] = figure(engine.cylinder_kg);
+    return json;
 }
 
 Json json_of_hopper(const HopperFigures& hopper) {
@@ -250,7 +239,13 @@ Json json_of_class(const MachineClass& machine) {
         return Json{{"id", energy.id},
                     {"name", json_of(energy.name)},
                     {"isolate", json_of(energy.isolate)},
-                    {"stored", energy.stored}};
+                    {"verify", json_of(energy.verify)},
+                    {"stored", energy.stored},
+                    {"before_an_arm", energy.before_an_arm},
+                    {"reverify_minutes", energy.reverify_minutes}};
+    });
+    put_list(json, "prop", machine.props, [](const Prop& prop) {
+        return Json{{"id", prop.id}, {"name", json_of(prop.name)}, {"part", prop.part}};
     });
     put_list(json, "part", machine.parts, [](const Part& part) {
         return Json{{"id", part.id}, {"name", json_of(part.name)}};
@@ -310,6 +305,7 @@ FrozenItems frozen_pack(const Pack& pack, const Files& assets) {
     freeze(frozen, "guide", pack.guides, assets, json_of_guide);
     freeze(frozen, "round", pack.rounds, assets, json_of_round);
     freeze(frozen, "sheet", pack.sheets, assets, json_of_sheet);
+    freeze(frozen, "work", pack.works, assets, json_of_work);
     for (const auto& quiz : pack.quizzes) frozen["quiz/" + quiz.id] = bytes_of(json_of_quiz(quiz));
     for (const auto& machine : pack.classes) {
         frozen["class/" + machine.id] = bytes_of(json_of_class(machine));
@@ -325,6 +321,7 @@ FrozenItems frozen_pack(const Pack& pack, const Files& assets) {
     frozen["ruleset/footings"] = bytes_of(footings);
     frozen["ruleset/holds"] = bytes_of(holds);
     frozen["ruleset/duties"] = bytes_of(duties);
+    if (!pack.retention.empty()) frozen["ruleset/retention"] = frozen_retention(pack);
     frozen["strings/all"] = bytes_of(strings);
     return frozen;
 }

@@ -11,6 +11,8 @@ namespace holdpin {
 
 // Every item of the pack by "kind/id".
 FrozenItems frozen_pack(const Pack& pack, const Files& assets);
+// The classes of records.
+std::string frozen_retention(const Pack& pack);
 // The site without names, badges, extensions, competence and PINs: those can be erased, frozen
 // bytes cannot.
 std::string frozen_site(const Site& site);

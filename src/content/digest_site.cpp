@@ -26,14 +26,18 @@ void put_date(Json& json, const char* key, const std::optional<Date>& date) {
 }
 
 Json json_of_policy(const SitePolicy& policy) {
-    return {{"pin_digits", policy.pin_digits},
-            {"idle_seconds", policy.idle_seconds},
-            {"round_stale_minutes", policy.round_stale_minutes},
-            {"evaluation_warn_days", policy.evaluation_warn_days},
-            {"override_hours_max", policy.override_hours_max},
-            {"quiz_retry_minutes", policy.quiz_retry_minutes},
-            {"disk_floor_mb", policy.disk_floor_mb},
-            {"hours_rise_max", policy.hours_rise_max}};
+    Json json = {{"pin_digits", policy.pin_digits},
+                 {"idle_seconds", policy.idle_seconds},
+                 {"round_stale_minutes", policy.round_stale_minutes},
+                 {"evaluation_warn_days", policy.evaluation_warn_days},
+                 {"override_hours_max", policy.override_hours_max},
+                 {"quiz_retry_minutes", policy.quiz_retry_minutes},
+                 {"disk_floor_mb", policy.disk_floor_mb},
+                 {"hours_rise_max", policy.hours_rise_max}};
+    if (policy.clock_gap_hours != SitePolicy{}.clock_gap_hours) {
+        json["clock_gap_hours"] = policy.clock_gap_hours;
+    }
+    return json;
 }
 
 Json json_of_shift(const Shift& shift) {
@@ -52,6 +56,7 @@ Json json_of_air(const AirPolicy& air) {
             {"least_minutes", air.least_minutes},
             {"doors_minutes", air.doors_minutes},
             {"tailpipe_months", air.tailpipe_months},
+            {"symptoms_minutes", air.symptoms_minutes},
             {"footing", air.footing}};
 }
 
@@ -64,10 +69,14 @@ Json json_of_cylinders(const CylinderPolicy& policy) {
             {"footing", policy.footing}};
 }
 
+// What leads outdoors and is no fan reads as before there were others.
 Json json_of_door(const Door& door) {
-    return {{"id", door.id},
-            {"name", door.name.by_language},
-            {"airflow_m3h", decimal(door.airflow_m3h)}};
+    Json json = {{"id", door.id},
+                 {"name", door.name.by_language},
+                 {"airflow_m3h", decimal(door.airflow_m3h)}};
+    if (!door.leads_to.empty()) json["leads_to"] = door.leads_to;
+    if (door.fan) json["fan"] = true;
+    return json;
 }
 
 Json json_of_room(const Room& room) {
@@ -105,6 +114,10 @@ Json json_of_machine(const Machine& machine) {
     return json;
 }
 
+Json json_of_place(const ExchangePlace& place) {
+    return {{"id", place.id}, {"name", place.name.by_language}};
+}
+
 Json json_of_drain(const Drain& drain) {
     Json json = {{"id", drain.id},
                  {"name", drain.name.by_language},
@@ -140,29 +153,36 @@ Json json_of_tailpipe(const ExampleTailpipe& test) {
             {"days_ago", test.days_ago}};
 }
 
+Json json_of_statement(const ExampleStatement& statement) {
+    return {{"person", statement.person}, {"languages", statement.languages}};
+}
+
 }  // namespace
 
 std::string frozen_site(const Site& site) {
-    const Json json = {{"id", site.id},
-                       {"name", site.name.by_language},
-                       {"example", site.example},
-                       {"zone", site.zone},
-                       {"region", site.region},
-                       {"language", site.language},
-                       {"emergency_number", site.emergency_number},
-                       {"supervisor_on_call", site.supervisor_on_call},
-                       {"units", site.units},
-                       {"policy", json_of_policy(site.policy)},
-                       {"air", json_of_air(site.air)},
-                       {"cylinders", json_of_cylinders(site.cylinders)},
-                       {"shift", list_of(site.shifts, json_of_shift)},
-                       {"room", list_of(site.rooms, json_of_room)},
-                       {"meter", list_of(site.meters, json_of_meter)},
-                       {"machine", list_of(site.machines, json_of_machine)},
-                       {"drain", list_of(site.drains, json_of_drain)},
-                       {"person", list_of(site.people, json_of_person)},
-                       {"record", list_of(site.records, json_of_record)},
-                       {"tailpipe", list_of(site.tailpipes, json_of_tailpipe)}};
+    Json json = {{"id", site.id},
+                 {"name", site.name.by_language},
+                 {"example", site.example},
+                 {"zone", site.zone},
+                 {"region", site.region},
+                 {"language", site.language},
+                 {"emergency_number", site.emergency_number},
+                 {"supervisor_on_call", site.supervisor_on_call},
+                 {"units", site.units},
+                 {"policy", json_of_policy(site.policy)},
+                 {"air", json_of_air(site.air)},
+                 {"cylinders", json_of_cylinders(site.cylinders)},
+                 {"shift", list_of(site.shifts, json_of_shift)},
+                 {"room", list_of(site.rooms, json_of_room)},
+                 {"meter", list_of(site.meters, json_of_meter)},
+                 {"machine", list_of(site.machines, json_of_machine)},
+                 {"drain", list_of(site.drains, json_of_drain)},
+                 {"exchange_place", list_of(site.exchange_places, json_of_place)},
+                 {"person", list_of(site.people, json_of_person)},
+                 {"record", list_of(site.records, json_of_record)},
+                 {"tailpipe", list_of(site.tailpipes, json_of_tailpipe)}};
+    if (!site.statements.empty()) json["statement"] = list_of(site.statements, json_of_statement);
+    if (!site.eyewash.empty()) json["eyewash"] = site.eyewash.by_language;
     auto bytes = canonical(json);
     return bytes.ok() ? std::move(bytes).value() : std::string{};
 }

@@ -13,10 +13,11 @@
 namespace holdpin {
 
 struct Places {
-    std::vector<Spot> footings, holds, duties, classes, guides, quizzes, rounds, sheets;
+    std::vector<Spot> footings, holds, duties, classes, guides, quizzes, rounds, sheets, works;
     std::map<std::string, Spot> strings;
     std::vector<Spot> site;  // site.toml, if it was read
-    std::vector<Spot> shifts, rooms, meters, machines, drains, people, records, tailpipes;
+    std::vector<Spot> shifts, rooms, meters, machines, drains, people, records, tailpipes,
+        statements, retention, exchange_places;
 };
 
 struct ContentDraft {
@@ -29,6 +30,7 @@ struct ContentDraft {
 void read_footings(const Spot& file, ContentDraft& draft, Faults& faults);
 void read_holds(const Spot& file, ContentDraft& draft, Faults& faults);
 void read_duties(const Spot& file, ContentDraft& draft, Faults& faults);
+void read_retention(const Spot& file, ContentDraft& draft, Faults& faults);
 void read_strings(const Spot& file, ContentDraft& draft, Faults& faults);
 void read_site_file(const Spot& file, bool is_head, ContentDraft& draft, Faults& faults);
 
@@ -37,5 +39,6 @@ Guide read_guide(const Spot& file, Faults& faults);
 Quiz read_quiz(const Spot& file, Faults& faults);
 Round read_round(const Spot& file, Faults& faults);
 Sheet read_sheet(const Spot& file, Faults& faults);
+Work read_work(const Spot& file, Faults& faults);
 
 }  // namespace holdpin

@@ -7,7 +7,7 @@
 
 namespace holdpin {
 
-inline constexpr std::array<std::string_view, 28> kHoldCodes{
+inline constexpr std::array<std::string_view, 29> kHoldCodes{
     "not-enrolled",         "no-duty",
     "topic-not-instructed", "topic-not-practised",
     "topic-not-evaluated",  "topic-lapsed",
@@ -21,11 +21,14 @@ inline constexpr std::array<std::string_view, 28> kHoldCodes{
     "inspection-overdue",   "lockout-on",
     "machine-unknown",      "already-released",
     "not-returned",         "clock-doubtful",
-    "ledger-doubtful",      "disk-low"};
+    "ledger-doubtful",      "disk-low",
+    "work-running"};
 
-// Holds that no two signatures lift: a lock on the machine and a person who is not qualified.
-inline constexpr std::array<std::string_view, 8> kNeverOverridden{
+// Holds that no two signatures lift: a lock on the machine, a person who is not qualified, a
+// job that is half done.
+inline constexpr std::array<std::string_view, 9> kNeverOverridden{
     "lockout-on",          "not-enrolled",        "no-duty",      "topic-not-instructed",
-    "topic-not-practised", "topic-not-evaluated", "topic-lapsed", "no-authorisation"};
+    "topic-not-practised", "topic-not-evaluated", "topic-lapsed", "no-authorisation",
+    "work-running"};
 
 }  // namespace holdpin

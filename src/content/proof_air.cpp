@@ -54,6 +54,34 @@ void proof_meters(Proof& proof) {
     proof.unique(ids_of(site.meters, &RoomMeter::instrument), proof.places().meters, "meter");
 }
 
+// The same door, written down in the room that it leads to as well; null: there is none.
+const Door* twin_of(const Site& site, const Room& room, const Door& door) {
+    for (const Room& other : site.rooms) {
+        if (other.id != door.leads_to || other.id <= room.id) continue;
+        for (const Door& twin : other.doors) {
+            const bool same = twin.leads_to == room.id && twin.fan == door.fan &&
+                              twin.name.by_language == door.name.by_language;
+            if (same) return &twin;
+        }
+    }
+    return nullptr;
+}
+
+// A door that stands in both of its rooms would count its air twice.
+void proof_way(Proof& proof, const Room& room, const Door& door, const Spot& at) {
+    const Site& site = proof.site();
+    if (door.leads_to.empty()) return;
+    if (!proof.known(door.leads_to, ids_of(site.rooms, &Room::id), at, "room")) return;
+    if (door.leads_to == room.id) {
+        proof.note(at, fmt::format("door \"{}\" leads back into its own room", door.id),
+                   "name the room on its other side, or leave leads_to out for outdoors");
+    }
+    if (const Door* twin = twin_of(site, room, door)) {
+        proof.note(at, fmt::format("doors \"{}\" and \"{}\" are the same one", door.id, twin->id),
+                   "write a door between two rooms in one of them only");
+    }
+}
+
 // A door is told by its id alone on entries, so no id stands in two rooms.
 void proof_doors(Proof& proof) {
     std::vector<std::string> ids;
@@ -63,6 +91,9 @@ void proof_doors(Proof& proof) {
         const auto below = places_of(proof.places().rooms[i], "door", doors.size());
         for (const Door& door : doors) ids.push_back(door.id);
         places.insert(places.end(), below.begin(), below.end());
+        for (std::size_t door = 0; door < doors.size(); ++door) {
+            proof_way(proof, proof.site().rooms[i], doors[door], below[door].key("leads_to"));
+        }
     }
     proof.unique(ids, places, "door");
 }

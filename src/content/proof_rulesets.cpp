@@ -87,12 +87,37 @@ void proof_topics(Proof& proof, const MachineClass& machine, const Spot& at) {
                  "topic");
 }
 
+// What creeps is stored; what is raised has its own supports (1910.147(d)(5), read in a secondary
+// copy).
+void proof_energies(Proof& proof, const MachineClass& machine, const Spot& at) {
+    proof.unique(ids_of(machine.energies, &Energy::id),
+                 places_of(at, "energy", machine.energies.size()), "energy");
+    for (std::size_t i = 0; i < machine.energies.size(); ++i) {
+        const Energy& energy = machine.energies[i];
+        if (energy.reverify_minutes == 0 || energy.stored) continue;
+        proof.note(at.item("energy", i).key("reverify_minutes"),
+                   fmt::format("\"{}\" comes back though it is not stored", energy.id),
+                   "write stored = true");
+    }
+    proof.unique(ids_of(machine.props, &Prop::id), places_of(at, "prop", machine.props.size()),
+                 "prop");
+    for (std::size_t i = 0; i < machine.props.size(); ++i) {
+        proof.known(machine.props[i].part, ids_of(machine.parts, &Part::id),
+                    at.item("prop", i).key("part"), "part");
+    }
+    if (machine.hopper && machine.props.empty()) {
+        proof.note(at.key("hopper"), "a hopper is raised and nothing supports it",
+                   "add a [[prop]] for each side");
+    }
+}
+
 }  // namespace
 
 void proof_rulesets(Proof& proof) {
     proof.unique(ids_of(proof.pack().footings, &Footing::id), proof.places().footings, "footing");
     proof_holds(proof);
     proof_duties(proof);
+    proof_retention(proof);
     for (const auto& [key, text] : proof.pack().strings) {
         const Spot& at = proof.places().strings.at(key);
         proof.placeholders(text, at, key);
@@ -108,8 +133,7 @@ void proof_classes(Proof& proof) {
         proof_class_round(proof, machine, RoundKind::after, at.key("round_after"));
         proof_topics(proof, machine, at);
         proof_figures(proof, machine, at);
-        proof.unique(ids_of(machine.energies, &Energy::id),
-                     places_of(at, "energy", machine.energies.size()), "energy");
+        proof_energies(proof, machine, at);
         proof.unique(ids_of(machine.parts, &Part::id), places_of(at, "part", machine.parts.size()),
                      "part");
     }

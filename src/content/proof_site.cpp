@@ -95,6 +95,8 @@ void proof_drains(Proof& proof) {
         }
     }
     proof.unique(ids_of(site.drains, &Drain::id), places, "drain");
+    proof.unique(ids_of(site.exchange_places, &ExchangePlace::id), proof.places().exchange_places,
+                 "exchange place");
 }
 
 void proof_pin(Proof& proof, const Person& person, const Spot& at) {
@@ -177,6 +179,19 @@ void proof_records(Proof& proof) {
     }
 }
 
+void proof_statements(Proof& proof) {
+    const Site& site = proof.site();
+    for (std::size_t i = 0; i < site.statements.size(); ++i) {
+        const Spot& at = proof.places().statements[i];
+        if (!site.example) {
+            proof.note(at, "an accepted statement stands in a site that is no example",
+                       "take it out: the signing statement is signed at the kiosk");
+        }
+        proof.known(site.statements[i].person, ids_of(site.people, &Person::id), at.key("person"),
+                    "person");
+    }
+}
+
 }  // namespace
 
 void proof_site(Proof& proof) {
@@ -188,6 +203,7 @@ void proof_site(Proof& proof) {
     proof_drains(proof);
     proof_people(proof);
     proof_records(proof);
+    proof_statements(proof);
 }
 
 }  // namespace holdpin

@@ -160,6 +160,7 @@ void proofread(const ContentDraft& draft, const Files& assets, bool has_site, Fa
     proof_quizzes(proof);
     proof_rounds(proof);
     proof_sheets(proof);
+    proof_works(proof);
     if (has_site) proof_site(proof);
 }
 

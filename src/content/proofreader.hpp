@@ -65,11 +65,13 @@ std::string drawing_file(const Files& assets, const std::string& name);
 std::string illustration_file(const std::string& name);
 
 void proof_rulesets(Proof& proof);
+void proof_retention(Proof& proof);
 void proof_classes(Proof& proof);
 void proof_guides(Proof& proof);
 void proof_quizzes(Proof& proof);
 void proof_rounds(Proof& proof);
 void proof_sheets(Proof& proof);
+void proof_works(Proof& proof);
 void proof_site(Proof& proof);
 // Parts of proof_classes and proof_site: what the sums lean on. `at` is the table of the class.
 void proof_figures(Proof& proof, const MachineClass& machine, const Spot& at);

@@ -33,9 +33,21 @@ Energy read_energy(NodeReader& reader) {
     energy.id = reader.id("id");
     energy.name = reader.text("name");
     energy.isolate = reader.text("isolate");
+    energy.verify = reader.text("verify");
     energy.stored = reader.flag("stored", false);
+    energy.before_an_arm = reader.flag("before_an_arm", false);
+    energy.reverify_minutes = reader.whole("reverify_minutes", {0, 240}, 0);
     reader.done();
     return energy;
+}
+
+Prop read_prop(NodeReader& reader) {
+    Prop prop;
+    prop.id = reader.id("id");
+    prop.name = reader.text("name");
+    prop.part = reader.id("part");
+    reader.done();
+    return prop;
 }
 
 // The ranges of the figures are those that the sums of hazard/ take, so that no figure that was
@@ -44,6 +56,7 @@ EngineFigures read_engine(NodeReader& reader) {
     EngineFigures engine;
     engine.co_upper_lmin = reader.number("co_upper_lmin", 0.1, 1000);
     engine.burn_kg_h = reader.number("burn_kg_h", 0, 50);
+    engine.cylinder_kg = reader.number("cylinder_kg", 0, 100, engine.cylinder_kg);
     engine.footing = reader.id("footing");
     reader.done();
     return engine;
@@ -180,6 +193,9 @@ MachineClass read_class(const Spot& file, Faults& faults) {
     if (auto below = reader.table("work", Need::may)) machine.work = read_work(*below);
     for (auto& below : reader.tables("energy", Need::must)) {
         machine.energies.push_back(read_energy(below));
+    }
+    for (auto& below : reader.tables("prop", Need::may)) {
+        machine.props.push_back(read_prop(below));
     }
     for (auto& below : reader.tables("topic", Need::must)) {
         machine.topics.push_back(read_topic(below));

@@ -32,7 +32,7 @@ const NodeReader::Names<bool> kRegisterTables{{"holding", false}, {"input", true
 SitePolicy read_policy(NodeReader& reader) {
     const SitePolicy usual;
     SitePolicy policy;
-    policy.pin_digits = reader.whole("pin_digits", {4, 10}, usual.pin_digits);
+    policy.pin_digits = reader.whole("pin_digits", {6, 12}, usual.pin_digits);
     policy.idle_seconds = reader.whole("idle_seconds", {30, 3600}, usual.idle_seconds);
     policy.round_stale_minutes =
         reader.whole("round_stale_minutes", {5, 480}, usual.round_stale_minutes);
@@ -44,6 +44,7 @@ SitePolicy read_policy(NodeReader& reader) {
         reader.whole("quiz_retry_minutes", {0, 10080}, usual.quiz_retry_minutes);
     policy.disk_floor_mb = reader.whole("disk_floor_mb", {10, 100'000}, usual.disk_floor_mb);
     policy.hours_rise_max = reader.whole("hours_rise_max", {1, 1000}, usual.hours_rise_max);
+    policy.clock_gap_hours = reader.whole("clock_gap_hours", {0, 8760}, usual.clock_gap_hours);
     reader.done();
     return policy;
 }
@@ -59,6 +60,7 @@ AirPolicy read_air(NodeReader& reader) {
     air.least_minutes = reader.whole("least_minutes", {1, 480}, usual.least_minutes);
     air.doors_minutes = reader.whole("doors_minutes", {1, 480}, usual.doors_minutes);
     air.tailpipe_months = reader.whole("tailpipe_months", {1, 24}, usual.tailpipe_months);
+    air.symptoms_minutes = reader.whole("symptoms_minutes", {1, 1440}, usual.symptoms_minutes);
     air.footing = reader.id("footing", footing_need(air.average_ppm));
     reader.done();
     return air;
@@ -88,6 +90,7 @@ void read_head(NodeReader& reader, Site& site) {
     site.emergency_number = reader.words("emergency_number");
     site.supervisor_on_call = reader.id("supervisor_on_call");
     site.units = reader.choice("units", kUnits, "metric");
+    site.eyewash = reader.text("eyewash", Need::may);
     if (auto below = reader.table("policy", Need::may)) site.policy = read_policy(*below);
     if (auto below = reader.table("air", Need::may)) site.air = read_air(*below);
     if (auto below = reader.table("cylinders", Need::may)) {
@@ -110,6 +113,8 @@ Door read_door(NodeReader& reader) {
     door.id = reader.id("id");
     door.name = reader.text("name");
     door.airflow_m3h = reader.number("airflow_m3h", 1, kAirflowMax);
+    door.leads_to = reader.id("leads_to", Need::may);
+    door.fan = reader.flag("fan", false);
     reader.done();
     return door;
 }
@@ -170,6 +175,14 @@ Drain read_drain(NodeReader& reader) {
     return drain;
 }
 
+ExchangePlace read_exchange_place(NodeReader& reader) {
+    ExchangePlace place;
+    place.id = reader.id("id");
+    place.name = reader.text("name");
+    reader.done();
+    return place;
+}
+
 Person read_person(NodeReader& reader) {
     Person person;
     person.id = reader.id("id");
@@ -211,6 +224,14 @@ ExampleTailpipe read_tailpipe(NodeReader& reader) {
     return test;
 }
 
+ExampleStatement read_statement(NodeReader& reader) {
+    ExampleStatement statement;
+    statement.person = reader.id("person");
+    statement.languages = reader.choices("languages", language_names(), Need::must);
+    reader.done();
+    return statement;
+}
+
 // Appends every table under `key` and its place; the two vectors stay side by side.
 template <typename Item>
 void read_list(NodeReader& reader, std::string_view key, Item (*read)(NodeReader&),
@@ -236,9 +257,12 @@ void read_site_file(const Spot& file, bool is_head, ContentDraft& draft, Faults&
     read_list(reader, "meter", read_meter, site.meters, places.meters);
     read_list(reader, "machine", read_machine, site.machines, places.machines);
     read_list(reader, "drain", read_drain, site.drains, places.drains);
+    read_list(reader, "exchange_place", read_exchange_place, site.exchange_places,
+              places.exchange_places);
     read_list(reader, "person", read_person, site.people, places.people);
     read_list(reader, "record", read_record, site.records, places.records);
     read_list(reader, "tailpipe", read_tailpipe, site.tailpipes, places.tailpipes);
+    read_list(reader, "statement", read_statement, site.statements, places.statements);
     reader.done();
 }
 

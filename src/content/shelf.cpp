@@ -20,9 +20,14 @@ constexpr std::array<std::pair<std::string_view, RulesetReader>, 3> kRulesets{{
     {"rulesets/duties.toml", read_duties},
 }};
 
+// Older packs do without.
+constexpr std::pair<std::string_view, RulesetReader> kRetention{"rulesets/retention.toml",
+                                                                read_retention};
+
 const std::vector<std::string>& item_folders() {
     static const std::vector<std::string> kFolders{"classes", "guides",  "quizzes", "rounds",
-                                                   "sheets",  "strings", "rulesets"};
+                                                   "sheets",  "strings", "rulesets",
+                                                   "works"};
     return kFolders;
 }
 
@@ -59,6 +64,7 @@ void Shelf::add_item(const std::string& folder, const Spot& file) {
     if (folder == "quizzes") add(pack.quizzes, places.quizzes, read_quiz(file, faults_));
     if (folder == "rounds") add(pack.rounds, places.rounds, read_round(file, faults_));
     if (folder == "sheets") add(pack.sheets, places.sheets, read_sheet(file, faults_));
+    if (folder == "works") add(pack.works, places.works, read_work(file, faults_));
     if (folder == "strings") read_strings(file, draft_, faults_);
 }
 
@@ -78,13 +84,15 @@ void Shelf::add_pack_file(const std::string& name, const std::string& bytes) {
         if (const Spot* file = parse(name, bytes)) add_item(folder, *file);
         return;
     }
-    for (const auto& [known, read] : kRulesets) {
+    auto rulesets = std::vector(kRulesets.begin(), kRulesets.end());
+    rulesets.push_back(kRetention);
+    for (const auto& [known, read] : rulesets) {
         if (name != known) continue;
         if (const Spot* file = parse(name, bytes)) read(*file, draft_, faults_);
         return;
     }
     faults_.push_back({name, 0, 0, "this ruleset is not known",
-                       "rulesets are footings.toml, holds.toml and duties.toml"});
+                       "rulesets are footings.toml, holds.toml, duties.toml and retention.toml"});
 }
 
 void Shelf::add_pack(const Files& files) {

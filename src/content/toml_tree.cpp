@@ -104,10 +104,67 @@ bool is_within_bounds(const std::string& file, std::string_view text, Faults& fa
     return true;
 }
 
+// Passes over the text as TOML divides it, to find letters beyond ASCII outside quotation marks and
+// comments. TOML has none there, and the parser does not outlive all of them.
+class StrayLetters {
+  public:
+    explicit StrayLetters(std::string_view text) : text_(text) {}
+
+    // The line of the first; 0: there is none.
+    int first() {
+        if (text_.starts_with("\xEF\xBB\xBF")) at_ = 3;
+        while (at_ < text_.size()) {
+            const char c = text_[at_];
+            if (static_cast<unsigned char>(c) >= 0x80) return line();
+            if (c == '#') {
+                at_ = std::min(text_.find('\n', at_), text_.size());
+            } else if (c == '"' || c == '\'') {
+                pass_quoted(c);
+            } else {
+                ++at_;
+            }
+        }
+        return 0;
+    }
+
+  private:
+    int line() const {
+        const auto before = text_.substr(0, at_);
+        return 1 + static_cast<int>(std::count(before.begin(), before.end(), '\n'));
+    }
+    // To behind the closing mark. A text of one line that is not closed ends with its line, where
+    // the parser stops, too.
+    void pass_quoted(char mark) {
+        const std::string three(3, mark);
+        const bool many_lines = text_.substr(at_).starts_with(three);
+        at_ += many_lines ? 3 : 1;
+        while (at_ < text_.size()) {
+            if (mark == '"' && text_[at_] == '\\') {
+                at_ += 2;
+            } else if (many_lines ? text_.substr(at_).starts_with(three) : text_[at_] == mark) {
+                at_ += many_lines ? 3 : 1;
+                return;
+            } else if (!many_lines && text_[at_] == '\n') {
+                return;
+            } else {
+                ++at_;
+            }
+        }
+    }
+
+    std::string_view text_;
+    std::size_t at_ = 0;
+};
+
 }  // namespace
 
 std::optional<Node> parse_toml(const std::string& file, std::string_view text, Faults& faults) {
     if (!is_within_bounds(file, text, faults)) return std::nullopt;
+    if (const int line = StrayLetters(text).first(); line != 0) {
+        faults.push_back({file, line, 1, "this is no TOML: a letter stands outside quotation marks",
+                          "put quotation marks around it"});
+        return std::nullopt;
+    }
     const toml::parse_result result = toml::parse(text, std::string_view(file));
     if (!result) {
         const auto& at = result.error().source().begin;

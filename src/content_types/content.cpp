@@ -151,7 +151,30 @@ const MachineClass* Pack::machine_class(std::string_view id) const {
 const Guide* Pack::guide(std::string_view id) const { return find_by(guides, id, &Guide::id); }
 const Quiz* Pack::quiz(std::string_view id) const { return find_by(quizzes, id, &Quiz::id); }
 const Round* Pack::round(std::string_view id) const { return find_by(rounds, id, &Round::id); }
+const Work* Pack::work(std::string_view id) const {
+    return find_by(works, id, &Work::id);
+}
+
+const WorkStep* Work::step(std::string_view step_id) const {
+    return find_by(steps, step_id, &WorkStep::id);
+}
+
+const WorkAnswer* WorkStep::answer(std::string_view answer_id) const {
+    return find_by(answers, answer_id, &WorkAnswer::id);
+}
+
 const Sheet* Pack::sheet(std::string_view id) const { return find_by(sheets, id, &Sheet::id); }
+
+const RetentionClass* Pack::retention_of(std::string_view kind) const {
+    const RetentionClass* rest = nullptr;
+    for (const RetentionClass& one : retention) {
+        for (const std::string& taken : one.kinds) {
+            if (taken == kind) return &one;
+            if (taken == kEveryKind) rest = &one;
+        }
+    }
+    return rest;
+}
 
 bool Pack::grants(const std::vector<Duty>& held, Right right) const {
     return std::any_of(duties.begin(), duties.end(), [&](const DutyRule& rule) {

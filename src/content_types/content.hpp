@@ -11,17 +11,10 @@
 #include <vector>
 
 #include "base/local_time.hpp"
+#include "content_types/words.hpp"
+#include "content_types/work.hpp"
 
 namespace holdpin {
-
-// One text in every language of the pack. Keys are BCP 47 tags ("en", "es").
-struct Text {
-    std::map<std::string, std::string> by_language;
-
-    // In `language`, else in English, else empty.
-    const std::string& in(const std::string& language) const;
-    bool empty() const { return by_language.empty(); }
-};
 
 // ---- why a rule applies -------------------------------------------------------------------
 
@@ -46,33 +39,6 @@ struct Footing {
     FootingKind kind_for(bool is_truck) const {
         return trucks_only && !is_truck ? FootingKind::site : kind;
     }
-};
-
-// ---- pictures -----------------------------------------------------------------------------
-
-// An illustration with the parts in question: element ids of the SVG.
-struct Picture {
-    std::string file;  // assets/illustrations/<file>.svg, without the ending
-    std::vector<std::string> parts;
-    bool empty() const { return file.empty(); }
-};
-
-// ---- warnings -----------------------------------------------------------------------------
-
-enum class Severity { death, injury, property };  // death or serious; minor or moderate; no injury
-enum class Probability { will, could };
-enum class SignalWord { danger, warning, caution, notice };
-
-// From ANSI Z535.4 definitions (read in a secondary copy): the word is derived, never chosen.
-SignalWord signal_word(Severity severity, Probability probability);
-
-struct Warning {
-    Severity severity = Severity::death;
-    Probability probability = Probability::could;
-    Text hazard;
-    Text consequence;
-    Text avoid;
-    std::string footing;
 };
 
 // ---- guides -------------------------------------------------------------------------------
@@ -230,11 +196,22 @@ struct Topic {
     int valid_months = 36;  // from the last evaluation
 };
 
+// One line of the energy inventory: a source that a lockout has to reach.
 struct Energy {
     std::string id;
     Text name;
     Text isolate;  // how it is isolated or restrained
+    Text verify;   // how one sees that it is gone
     bool stored = false;
+    bool before_an_arm = false;  // also off before an arm alone reaches in
+    int reverify_minutes = 0;    // can creep or come back: look again so often; 0: cannot
+};
+
+// A mechanical support of the raised part; each is set, seen and stowed on its own.
+struct Prop {
+    std::string id;
+    Text name;
+    std::string part;  // in the illustration
 };
 
 struct Part {
@@ -246,6 +223,7 @@ struct Part {
 struct EngineFigures {
     double co_upper_lmin = 0;  // at work, without an in-date tailpipe test
     double burn_kg_h = 0;      // LP gas
+    double cylinder_kg = 0;    // LP gas in a full one; 0: not said
     std::string footing;
 };
 
@@ -279,6 +257,7 @@ struct MachineClass {
     bool is_truck = false;  // a powered industrial truck in the sense of US law
     bool has_engine = false;
     std::vector<Energy> energies;
+    std::vector<Prop> props;  // none: no part of it is raised to work under
     std::vector<Topic> topics;
     std::vector<Part> parts;
     std::optional<EngineFigures> engine;  // with `has_engine` only
@@ -328,6 +307,22 @@ struct DutyRule {
     std::vector<Right> rights;
 };
 
+// Stands among the kinds of the class that takes every kind no class names.
+inline constexpr std::string_view kEveryKind = "*";
+
+// How long records of some kinds are kept: names and free text are erased afterwards.
+struct RetentionClass {
+    std::string id;
+    Text name;
+    std::vector<std::string> kinds;  // of entries
+    bool from_employment = false;    // counted from the end of employment; else from the entry
+    int years = 0;
+    bool purge = true;  // false: never purged with the rest
+    Text why;
+    Text who;  // sees it
+    std::string footing;
+};
+
 // ---- sites --------------------------------------------------------------------------------
 
 struct Shift {
@@ -337,11 +332,14 @@ struct Shift {
     int end_min = 0;    // may be smaller than start: over midnight; 1440 = midnight
 };
 
-// A door or gate that lets outdoor air in while it is open.
+// A door or gate that lets air through while it is open: outdoor air, or that of another room. It
+// is written in one of its two rooms only. A fan moves air one way while it runs.
 struct Door {
     std::string id;
     Text name;
     double airflow_m3h = 0;  // without wind
+    std::string leads_to;    // room; empty: outdoors
+    bool fan = false;        // blows into what it leads to; as much outdoor air follows
 };
 
 struct Room {
@@ -376,6 +374,12 @@ struct Drain {
     std::optional<Date> confirmed_on;
 };
 
+// Where cylinders may be changed: outdoors or well aired, away from traffic and ignition.
+struct ExchangePlace {
+    std::string id;
+    Text name;
+};
+
 struct Person {
     std::string id;
     std::string name;
@@ -401,6 +405,12 @@ struct ExampleRecord {
     std::vector<std::string> rooms;  // condition: only here; empty: everywhere
     std::vector<std::string> shifts;
     std::string signed_by;
+};
+
+// The signing statement, accepted by an example site's people before it is set up.
+struct ExampleStatement {
+    std::string person;
+    std::vector<std::string> languages;
 };
 
 // A tailpipe test that an example site's machine brings along, dated back from the day of `init`.
@@ -429,6 +439,7 @@ struct AirPolicy {
     int least_minutes = 30;     // a shorter forecast holds the machine
     int doors_minutes = 30;     // after that a door counts as shut until it is read again
     int tailpipe_months = 6;    // how long a tailpipe test counts
+    int symptoms_minutes = 60;  // within which two people ill in a room are an alarm
     std::string footing;
 };
 
@@ -451,6 +462,7 @@ struct SitePolicy {
     int quiz_retry_minutes = 0;
     int disk_floor_mb = 200;
     int hours_rise_max = 26;          // engine hours plausible between two rounds
+    int clock_gap_hours = 72;         // a longer time without the kiosk is confirmed; 0: none is
 };
 
 struct Site {
@@ -463,6 +475,7 @@ struct Site {
     std::string emergency_number;
     std::string supervisor_on_call;  // person id
     std::string units;     // "metric" or "us": what screens show
+    Text eyewash;          // where the nearest one is, from this kiosk; may be empty
     SitePolicy policy;
     AirPolicy air;
     CylinderPolicy cylinders;
@@ -471,9 +484,11 @@ struct Site {
     std::vector<RoomMeter> meters;
     std::vector<Machine> machines;
     std::vector<Drain> drains;
+    std::vector<ExchangePlace> exchange_places;
     std::vector<Person> people;
     std::vector<ExampleRecord> records;
     std::vector<ExampleTailpipe> tailpipes;
+    std::vector<ExampleStatement> statements;
 };
 
 // ---- the whole ----------------------------------------------------------------------------
@@ -483,11 +498,13 @@ struct Pack {
     std::vector<Footing> footings;
     std::vector<HoldRule> holds;
     std::vector<DutyRule> duties;
+    std::vector<RetentionClass> retention;  // may be empty: then nothing is purged
     std::vector<MachineClass> classes;
     std::vector<Guide> guides;
     std::vector<Quiz> quizzes;
     std::vector<Round> rounds;
     std::vector<Sheet> sheets;
+    std::vector<Work> works;
     std::map<std::string, Text> strings;   // screen texts by key
     std::map<std::string, std::string> digests;  // "round/scrubber-before-use" -> SHA-256 hex
 
@@ -498,6 +515,9 @@ struct Pack {
     const Quiz* quiz(std::string_view id) const;
     const Round* round(std::string_view id) const;
     const Sheet* sheet(std::string_view id) const;
+    const Work* work(std::string_view id) const;
+    // The class that takes a kind of entry, or null where there are no classes.
+    const RetentionClass* retention_of(std::string_view kind) const;
     bool grants(const std::vector<Duty>& duties, Right right) const;
     // The digest of an item, empty where there is none: "guide/co-and-ventilation".
     std::string digest(std::string_view kind, std::string_view id) const;

@@ -5,40 +5,24 @@
 #include <algorithm>
 
 #include "base/text.hpp"
-#include "flows/plates.hpp"
+#include "flows/joined_air.hpp"
 
 namespace holdpin {
 namespace {
 
-constexpr std::int64_t kReadingCountsMs = 3'600'000;  // an older one says little about the air now
 constexpr std::int64_t kMeansMs = 8 * 3'600'000LL;
 constexpr std::int64_t kSilentMs = 180'000;  // of a meter that is read once a minute
 constexpr double kLongestGapMinutes = 30;    // longer, and nobody knows what was between
 constexpr double kEightHours = 480;
 constexpr std::size_t kFewestToFit = 5;
 
-Result<void> add_engine(const Session& session, const std::string& plate, RoomAirNow& air) {
-    const MachineClass* machine_class = class_of(session, plate);
-    if (machine_class == nullptr || !machine_class->engine) return {};
-    ++air.engines;
-    air.source_lmin += source_lmin(*machine_class, TRY(tailpipe_of(session.db(), plate)),
-                                   session.content().site.air, session.today());
-    return {};
-}
-
-Result<std::optional<AirForecast>> forecast(const Session& session, const Room& room,
-                                            const RoomAirNow& air) {
+Result<std::optional<AirForecast>> forecast(const Session& session, const JoinedAir& joined) {
     const AirPolicy& policy = session.content().site.air;
-    const auto shift = session.work_shift();
-    if (policy.average_ppm <= 0 || air.engines == 0 || !shift) return std::optional<AirForecast>();
-    AirQuestion question;
-    question.room = &room;
-    question.airflow_m3h = air.airflow_m3h;
-    question.source_lmin = air.source_lmin;
-    question.start_ppm = air.last ? air.last->ppm : 0;
-    question.minutes = static_cast<double>(shift->end_ms - session.now()) / 60'000.0;
-    question.policy = policy;
-    return std::optional(TRY(forecast_air(question)));
+    const bool engines = joined.engines + joined.beyond > 0;
+    if (policy.average_ppm <= 0 || !engines || !session.work_shift()) {
+        return std::optional<AirForecast>();
+    }
+    return std::optional(TRY(forecast_air(joined.question)));
 }
 
 double minutes_between(std::int64_t from_ms, std::int64_t to_ms) {
@@ -136,18 +120,27 @@ Result<RoomAirNow> air_now(const Session& session, const std::string& room_id,
     RoomAirNow air;
     const Room* room = session.content().room(room_id);
     if (room == nullptr) return air;
-    auto plates = TRY(machines_out_in(session.db(), room_id));
-    const bool counted = std::find(plates.begin(), plates.end(), plate) != plates.end();
-    if (!plate.empty() && !counted) plates.push_back(plate);
-    for (const std::string& one : plates) TRY(add_engine(session, one, air));
-    air.airflow_m3h = airflow_now(*room, TRY(doors_of(session.db(), room_id)),
-                                  session.content().site.air, session.now());
+    const auto shift = session.work_shift();
+    const double left = shift ? minutes_between(session.now(), shift->end_ms) : 0;
+    const JoinedAir joined = TRY(joined_air(session, *room, plate, left));
+    air.engines = joined.engines;
+    air.beyond = joined.beyond;
+    air.source_lmin = joined.question.rooms.front().source_lmin;
+    air.airflow_m3h = joined.question.rooms.front().airflow_m3h;
     const auto readings =
         TRY(air_readings(session.db(), room_id, session.now() - kReadingCountsMs));
     if (!readings.empty()) air.last = readings.back();
     air.alarm = TRY(air_alarm_of(session.db(), room_id));
-    air.forecast = TRY(forecast(session, *room, air));
+    air.forecast = TRY(forecast(session, joined));
     return air;
+}
+
+std::string alarm_line(const Session& session, const AirAlarm& alarm) {
+    const Say say = session.say();
+    const bool measured = alarm.cause == AlarmCause::reading;
+    const std::string why = say("alarm.cause-" + std::string(name_of(alarm.cause)));
+    return say("air.alarm", {{"ppm", measured ? ppm_text(alarm.ppm) : why},
+                             {"time", session.clock(alarm.at_ms)}});
 }
 
 std::string ppm_text(double ppm) { return fmt::format("{:.4g}\u00a0ppm", ppm); }

@@ -14,6 +14,7 @@ namespace holdpin {
 
 struct RoomAirNow {
     int engines = 0;  // released into the room
+    int beyond = 0;   // released into rooms whose air comes here through doors and fans
     double source_lmin = 0;
     double airflow_m3h = 0;
     std::optional<AirReading> last;      // within the hour
@@ -42,6 +43,8 @@ Result<std::optional<MeasuredAir>> measured_now(const Session& session, const Ro
 // What is to be said of meters that the kiosk reads itself and that are silent; empty: nothing.
 Result<std::string> silent_meters(const Session& session, const std::string& room);
 
+// "Air alarm: 210 ppm at 06:05", or what else raised it.
+std::string alarm_line(const Session& session, const AirAlarm& alarm);
 // "35 ppm", with a no-break space.
 std::string ppm_text(double ppm);
 

@@ -70,11 +70,15 @@ Result<bool> raises_alarm(const World& world, const std::string& room, double pp
     return !TRY(air_alarm_of(world.book.db(), room)).has_value();
 }
 
-Fact air_alarm_fact(const std::string& room, const std::string& ppm, const std::string& by) {
+Result<Fact> air_alarm_fact(const World& world, const AlarmRaised& raised) {
     Fact fact;
     fact.kind = "air-alarm-raised";
-    if (!by.empty()) fact.by = {by};
-    fact.data = {{"room", room}, {"ppm", ppm}, {"cause", "reading"}};
+    if (!raised.by.empty()) fact.by = {raised.by};
+    const auto present = TRY(people_in(world.book.db(), raised.room, world.clock.now_ms()));
+    fact.data = {{"room", raised.room},
+                 {"cause", std::string(name_of(raised.cause))},
+                 {"present", present}};
+    if (!raised.ppm.empty()) fact.data["ppm"] = raised.ppm;
     return fact;
 }
 
@@ -106,7 +110,8 @@ Result<ReadingsEntered> enter_device_readings(World& world,
     done.entered = facts.size();
     for (const auto& [room, top] : highest) {
         if (top.second.empty()) continue;
-        facts.push_back(air_alarm_fact(room, top.second));
+        facts.push_back(
+            TRY(air_alarm_fact(world, {room, AlarmCause::reading, top.second, ""})));
         done.alarm = true;
     }
     if (!facts.empty()) TRY(world.book.enter(std::move(facts)));

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "flows/world.hpp"
+#include "rules/air_alarm.hpp"
 
 namespace holdpin {
 
@@ -36,6 +37,14 @@ Result<ReadingsEntered> enter_device_reading(World& world, const std::string& ro
 
 // Whether the site's ceiling is reached and no alarm stands yet.
 Result<bool> raises_alarm(const World& world, const std::string& room, double ppm);
-Fact air_alarm_fact(const std::string& room, const std::string& ppm, const std::string& by = "");
+
+struct AlarmRaised {
+    std::string room;
+    AlarmCause cause = AlarmCause::reading;
+    std::string ppm;  // of a reading; else empty
+    std::string by;   // empty: nobody, or nobody who is to be named
+};
+// Who has a machine out in the room comes with it: those are to be counted.
+Result<Fact> air_alarm_fact(const World& world, const AlarmRaised& raised);
 
 }  // namespace holdpin

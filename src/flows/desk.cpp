@@ -1,14 +1,19 @@
 #include "flows/desk.hpp"
 
+#include "flows/about_me.hpp"
 #include "flows/binder_desk.hpp"
 #include "flows/cylinders.hpp"
 #include "flows/estimates.hpp"
 #include "flows/findings.hpp"
 #include "flows/fleet_desk.hpp"
+#include "flows/keeping.hpp"
 #include "flows/people.hpp"
 #include "flows/pieces.hpp"
 #include "flows/rooms.hpp"
+#include "flows/shift_book.hpp"
+#include "flows/two_people.hpp"
 #include "ledger/witness.hpp"
+#include "records/privacy.hpp"
 
 namespace holdpin {
 namespace {
@@ -27,27 +32,33 @@ Result<Next> show_ledger(Session& session) {
                             {{"code", witness_code(ledger.size(), ledger.root())},
                              {"count", std::to_string(ledger.size())}}));
     }
-    lines.push_back(say(session.world().ledger_ok ? "desk.ledger-ok" : "desk.ledger-doubt"));
+    lines.push_back(say(session.world().ledger_holds() ? "desk.ledger-ok" : "desk.ledger-doubt"));
     lines.push_back(say("desk.ledger-export"));
     lines.push_back(say("about.control"));
     return Next::push(std::make_unique<MessageFlow>(LugState::unasked, say("desk.ledger"),
                                                     std::move(lines)));
 }
 
-// A clock that went back is believed again once somebody entitled has compared it.
+// A clock in doubt is believed again once somebody entitled and one more person compared it.
 Result<Next> confirm_clock(const Session& session) {
     const Say say = session.say();
     if (!session.may(Right::return_to_service)) {
         return Next::push(refusal(session, say("desk.clock"), say("refused.no-right")));
     }
-    SignedWork work;
-    work.heading = say("desk.clock");
-    work.statement = say("desk.clock-meaning", {{"time", session.when(session.now())}});
-    work.kind = "clock-confirmed";
-    work.meaning = "compared-the-clock";
-    work.about = TRY(clock_doubt(session.db()));
-    work.data = nlohmann::json::object();
-    return Next::push(sign_work(session, std::move(work)));
+    const TwoPeople ask{say("desk.clock"),
+                        say("desk.clock-meaning", {{"time", session.when(session.now())}}), "",
+                        {}, say("pin.second-person-other")};
+    const auto confirm = [](Session& s, const Person& second) -> Result<Next> {
+        SignedWork work;
+        work.kind = "clock-confirmed";
+        work.meaning = "compared-the-clock";
+        work.about = TRY(clock_doubt(s.db()));
+        work.data = nlohmann::json::object();
+        work.second = second.id;
+        TRY(enter_work(s, s.person_id(), work));
+        return Next::done();
+    };
+    return Next::push(two_people(session, ask, confirm));
 }
 
 }  // namespace
@@ -72,7 +83,11 @@ Result<Page> DeskFlow::page(const Session& session) const {
     }
     tile("ledger", say("desk.ledger-second"));
     if (session.may(Right::read_records)) tile("binder", say("binder.second"));
+    tile("shift-book", say("desk.shift-book-second"));
+    tile("keeping", say("desk.keeping-second"));
+    tile("about-me", say("desk.about-me-second"));
     if (TRY(clock_doubt(session.db())) != 0) tile("clock", say("desk.clock-second"));
+    if (TRY(ledger_doubt(session.db())) != 0) tile("doubt", say("desk.doubt-second"));
     tile("night", say(session.night() ? "desk.night-off" : "desk.night-on"));
     page.body = std::move(body);
     page.back = session.back_button();
@@ -91,7 +106,11 @@ Result<Next> DeskFlow::act(Session& session, const Action& action) {
     if (action.id == "desk:estimates") return Next::push(std::make_unique<EstimatesFlow>());
     if (action.id == "desk:ledger") return show_ledger(session);
     if (action.id == "desk:binder") return Next::push(std::make_unique<BinderDeskFlow>());
+    if (action.id == "desk:shift-book") return Next::push(std::make_unique<ShiftBookFlow>());
+    if (action.id == "desk:keeping") return Next::push(std::make_unique<KeepingFlow>());
+    if (action.id == "desk:about-me") return Next::push(TRY(AboutMeFlow::open(session)));
     if (action.id == "desk:clock") return confirm_clock(session);
+    if (action.id == "desk:doubt") return lift_ledger_doubt(session);
     if (action.id == "desk:night") session.toggle_night();
     return Next::stay();
 }
@@ -140,8 +159,9 @@ Result<Entry> enter_work(Session& session, const std::string& person, const Sign
     Result<Entry> entered = Error{};
     const auto done = session.db().transaction([&]() -> Result<void> {
         if (!work.private_text.empty()) {
-            fact.data["text"] = TRY(keep_private(session.db(), session.mutable_world().random,
-                                                 work.private_text, work.about_person));
+            fact.data[work.text_key] =
+                TRY(keep_private(session.db(), session.mutable_world().random, work.private_text,
+                                 work.about_person));
         }
         entered = session.book().enter(fact);
         return entered.ok() ? Result<void>() : Result<void>(entered.error());

@@ -31,9 +31,10 @@ struct SignedWork {
     std::string meaning;
     nlohmann::json data;
     std::int64_t about = 0;
-    std::string private_text;   // kept privately, its hash stands in data["text"]; empty: none
+    std::string private_text;   // kept privately, its hash stands in data; empty: none
     std::string about_person;   // whose private text it is
     std::string second = {};    // a second person who has signed too; empty: none
+    std::string text_key = "text";
 };
 std::unique_ptr<Flow> sign_work(const Session& session, SignedWork work);
 // The same for a fact that has been made ready, by `person`, going on with `then`.

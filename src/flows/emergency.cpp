@@ -3,8 +3,13 @@
 #include <algorithm>
 #include <array>
 
+#include "flows/air_alarm.hpp"
+#include "flows/data_sheets.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
+#include "flows/symptoms.hpp"
+#include "flows/tags.hpp"
+#include "records/alarms.hpp"
 
 namespace holdpin {
 namespace {
@@ -12,6 +17,8 @@ namespace {
 constexpr std::string_view kSheet = "sheet:";
 constexpr std::string_view kMachine = "report:";
 constexpr std::string_view kWhat = "what:";
+constexpr std::string_view kAlarm = "alarm:";
+constexpr std::string_view kSheetOfAlarm = "carbon-monoxide";
 
 // What people report, and what kind of trouble that is.
 struct Trouble {
@@ -31,7 +38,12 @@ std::unique_ptr<Flow> thanks(const Session& session, const std::string& plate) {
     return std::make_unique<MessageFlow>(
         LugState::held, say("report.held", {{"machine", plate}}),
         std::vector<std::string>{say("report.held-line"), say("report.tag-line")},
-        [](Session&) -> Result<Next> { return Next::finish(); });
+        [plate](Session& s) -> Result<Next> {
+            const auto tag = TRY(tag_of(s.db(), plate));
+            if (!tag || tag->put_up) return Next::finish();
+            return Next::replace(std::make_unique<TagFlow>(
+                plate, [](Session&) -> Result<Next> { return Next::finish(); }));
+        });
 }
 
 Result<Next> describe(Session& session, const std::string& plate, std::int64_t finding,
@@ -106,13 +118,20 @@ Result<Entry> hold_machine(Session& session, const std::string& plate, ReportKin
                  {"outcome", "stop"},
                  {"hazard", std::string(name_of(no_start ? Hazard::lp_fuel : Hazard::none))},
                  {"source", no_start ? "no-start" : "report"}};
-    return session.book().enter(fact);
+    std::vector<Fact> facts{std::move(fact)};
+    TRY(add_tag(session, plate, facts));
+    return TRY(session.book().enter(std::move(facts))).front();
 }
 
 Result<Next> report(Session& session, const std::string& plate, ReportKind kind) {
+    const ReportGuard met =
+        kind == ReportKind::no_start ? ReportGuard::no_start : ReportGuard::problem;
+    const auto row = step(kReportTable, ReportState::choosing, ReportEvent::name,
+                          [&](ReportGuard guard) { return guard == met; });
+    if (!row) return Next::stay();
     const Entry entry = TRY(hold_machine(session, plate, kind));
-    if (kind == ReportKind::no_start) return Next::done(std::make_unique<SheetFlow>("no-start"));
-    return ask_what(session, plate, entry.n);
+    if (row->to == ReportState::asking) return ask_what(session, plate, entry.n);
+    return Next::done(std::make_unique<SheetFlow>("no-start"));
 }
 
 }  // namespace
@@ -122,11 +141,18 @@ Result<Page> EmergencyFlow::page(const Session& session) const {
     Page page = session.blank("emergency");
     page.middle = say("bar.help");
     GridBody body;
+    // The sheets open even where the records cannot be read.
+    const auto alarms = standing_alarms(session.db());
+    for (const AirAlarm& alarm : alarms ? alarms.value() : std::vector<AirAlarm>()) {
+        body.tiles.push_back({std::string(kAlarm) + alarm.room,
+                              say("alarm.tile", {{"room", session.room_name(alarm.room)}}), "",
+                              "sheet-co", {}, true, ""});
+    }
     std::vector<Sheet> sheets = session.pack().sheets;
     std::sort(sheets.begin(), sheets.end(),
               [](const Sheet& a, const Sheet& b) { return a.order < b.order; });
     for (const Sheet& sheet : sheets) {
-        if (sheet.id == "no-start") continue;
+        if (sheet.id == "no-start" || sheet.id == "symptoms") continue;
         Tile tile;
         tile.id = std::string(kSheet) + sheet.id;
         tile.label = say(sheet.title);
@@ -135,6 +161,9 @@ Result<Page> EmergencyFlow::page(const Session& session) const {
     }
     body.tiles.push_back(
         {"no-start", say("emergency.no-start"), "", "sheet-no-start", {}, true, ""});
+    body.tiles.push_back(
+        {"symptoms", say("symptoms.tile"), "", "sheet-symptoms", {}, true, ""});
+    if (session.world().data_sheets != nullptr) body.tiles.push_back(data_sheets_tile(say));
     page.body = std::move(body);
     page.back = session.back_button();
     page.help = {};
@@ -144,22 +173,28 @@ Result<Page> EmergencyFlow::page(const Session& session) const {
 
 Result<Next> EmergencyFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
+    if (action.id == kDataSheets && session.world().data_sheets != nullptr) {
+        return Next::push(std::make_unique<DataSheetsFlow>());
+    }
     if (action.id == "report") return Next::push(report_flow(session, ReportKind::problem));
     if (action.id == "no-start") return Next::push(report_flow(session, ReportKind::no_start));
+    if (action.id == "symptoms") return Next::push(choose_ill_room(session));
+    if (action.id.starts_with(kAlarm)) {
+        return Next::push(std::make_unique<AirAlarmFlow>(action.id.substr(kAlarm.size())));
+    }
     if (action.id.starts_with(kSheet)) {
         return Next::push(std::make_unique<SheetFlow>(action.id.substr(kSheet.size())));
     }
     return Next::stay();
 }
 
-Result<Page> SheetFlow::page(const Session& session) const {
-    const Sheet* sheet = session.pack().sheet(sheet_);
+Result<Page> sheet_page(const Session& session, const std::string& id) {
+    const Sheet* sheet = session.pack().sheet(id);
     if (sheet == nullptr) {
-        return Error{ErrorKind::absent, "this sheet is not in the content", sheet_,
-                     "tell the author"};
+        return Error{ErrorKind::absent, "this sheet is not in the content", id, "tell the author"};
     }
     const Say say = session.say();
-    Page page = session.blank("sheet/" + sheet_);
+    Page page = session.blank("sheet/" + id);
     page.middle =
         say("sheet.emergency-number", {{"number", session.content().site.emergency_number}});
     SheetBody body;
@@ -174,12 +209,25 @@ Result<Page> SheetFlow::page(const Session& session) const {
     page.body = std::move(body);
     page.back = session.back_button();
     page.help = {};
-    page.main = {"report", say("emergency.report"), say("emergency.report-second"), true, ""};
+    return page;
+}
+
+Result<Page> SheetFlow::page(const Session& session) const {
+    const Say say = session.say();
+    Page page = TRY(sheet_page(session, sheet_));
+    if (sheet_ == kSheetOfAlarm) {
+        page.main = {"air-alarm", say("alarm.button"), say("alarm.button-second"), true, ""};
+    } else {
+        page.main = {"report", say("emergency.report"), say("emergency.report-second"), true, ""};
+    }
     return page;
 }
 
 Result<Next> SheetFlow::act(Session& session, const Action& action) {
     if (action.id == "report") return Next::push(report_flow(session, ReportKind::problem));
+    if (action.id == "air-alarm" && sheet_ == kSheetOfAlarm) {
+        return Next::push(choose_alarm_room(session));
+    }
     return Next::back();
 }
 

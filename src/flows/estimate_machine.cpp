@@ -16,7 +16,8 @@ constexpr double kColdest_c = -40;
 constexpr double kHottest_c = 60;
 constexpr double kStarving_c = -20;   // below it little vapour leaves; common practice, no source
 constexpr double kInTheSun_c = 50;
-constexpr double kCylinder_kg = 15;   // the usual size on such machines; common practice, no source
+// Where a class does not say: the usual size on such machines; common practice, no source.
+constexpr double kCylinder_kg = 15;
 constexpr double kGravity_m_s2 = 9.80665;
 constexpr std::size_t kMostFillsDrawn = 500;
 
@@ -138,11 +139,13 @@ Result<std::vector<EstimateDial>> run_dials(const Session& session, const Room& 
     const MachineClass* one = class_with_work(session);
     if (one == nullptr) return no_figures("cleaning");
     const double area = room.area_m2 > 0 ? room.area_m2 : 1000;
+    const bool said = one->engine && one->engine->cylinder_kg > 0;
+    const double cylinder_kg = said ? one->engine->cylinder_kg : kCylinder_kg;
     return std::vector<EstimateDial>{
         {"area", Quantity::area, area, 10, 100'000, 0, 0, {}},
         {"speed", Quantity::speed, one->work->speed_kmh, 1, 12, 0.5, 0.5, {}},
         {"water", Quantity::liquid_flow, one->work->flow_lmin, 0.5, 20, 0.5, 0.1, {}},
-        {"gas", Quantity::mass, kCylinder_kg, 2, 45, 1, 1, {}}};
+        {"gas", Quantity::mass, cylinder_kg, 2, 45, 1, 1, {}}};
 }
 
 namespace {

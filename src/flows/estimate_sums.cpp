@@ -77,7 +77,9 @@ double engine_source_lmin(const Session& session, const Room& room) {
 
 double airflow_doors_open(const Room& room) {
     double airflow = room.airflow_m3h;
-    for (const Door& door : room.doors) airflow += door.airflow_m3h;
+    for (const Door& door : room.doors) {
+        if (door.leads_to.empty()) airflow += door.airflow_m3h;
+    }
     return airflow;
 }
 

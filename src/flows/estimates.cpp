@@ -192,11 +192,10 @@ Result<Next> EstimateFlow::ask_value(Session& session, std::size_t index) {
                 return Next::done();
             }));
     }
-    const double lowest = std::max(0.0, least(index));  // the pad has no minus sign
     const NumberAsk ask{label,
-                        say("estimates.range", {{"least", plain_number(lowest)},
+                        say("estimates.range", {{"least", plain_number(least(index))},
                                                 {"most", plain_number(most(index))}}),
-                        units_.unit(dial.quantity)};
+                        units_.unit(dial.quantity), least(index) < 0};
     return Next::push(std::make_unique<NumberFlow>(
         "estimate/number/" + dial.id, ask, [this, index](Session& s, const std::string& typed) {
             return take_typed(s, index, typed);

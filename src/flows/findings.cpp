@@ -2,15 +2,16 @@
 
 #include <charconv>
 
+#include "flows/about_me.hpp"
 #include "flows/desk.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
+#include "flows/tags.hpp"
 
 namespace holdpin {
 namespace {
 
 constexpr std::string_view kFinding = "finding:";
-constexpr std::int64_t kNoShiftMs = 8 * 3'600'000LL;
 
 bool guard_holds(FindingGuard guard, Outcome outcome) {
     switch (guard) {
@@ -140,14 +141,30 @@ Result<Next> recheck(Session& session, const FindingRow& row) {
         }));
 }
 
-Result<Next> return_to_service(Session& session, const FindingRow& row) {
+Result<Next> sign_return(Session& session, const FindingRow& row, const std::string& tag) {
     const Say say = session.say();
     SignedWork work{say("return.sign"), say("return.meaning", {{"machine", row.machine}}),
                     "returned-to-service", "returned-to-service",
                     {{"machine", row.machine},
                      {"findings", std::vector<std::int64_t>{row.finding.entry}}},
                     row.finding.entry, "", ""};
+    if (!tag.empty()) work.data["tag"] = tag;
     return Next::push(sign_work(session, std::move(work)));
+}
+
+// With the last stop finding the tag comes off, and that is said before it is signed.
+Result<Next> return_to_service(Session& session, const FindingRow& row) {
+    const std::string tag =
+        TRY(tag_to_take_off(session, row.machine, row.finding.entry));
+    if (tag.empty()) return sign_return(session, row, "");
+    const Say say = session.say();
+    GridBody body;
+    body.heading = say("tag.off", {{"machine", row.machine}, {"code", tag}});
+    body.remark = say("tag.off-remark");
+    body.tiles = {{"tag-off", say("tag.is-off"), "", "tag-none", {}, true, ""}};
+    return Next::push(std::make_unique<PickFlow>(
+        "desk/tag-off", std::move(body),
+        [row, tag](Session& s, const std::string&) { return sign_return(s, row, tag); }));
 }
 
 Result<Next> allow(Session& session, const FindingRow& row) {
@@ -158,8 +175,7 @@ Result<Next> allow(Session& session, const FindingRow& row) {
         "desk/limits", std::move(body),
         [row](Session& s, const std::string& text) -> Result<Next> {
             const Say say = s.say();
-            const auto shift = s.work_shift();
-            const std::int64_t until = shift ? shift->end_ms : s.now() + kNoShiftMs;
+            const std::int64_t until = s.work_end_ms();
             SignedWork work{
                 say("allow.sign"),
                 say("allow.meaning", {{"machine", row.machine}, {"until", s.clock(until)}}),
@@ -259,6 +275,7 @@ Result<Page> FindingFlow::page(const Session& session) const {
     body.rows.push_back(fact_row(say("finding.kind"), say.hazard(one.finding.hazard)));
     const std::string text = text_of(session, one.finding.text_hash);
     if (!text.empty()) body.rows.push_back(fact_row(say("finding.limits"), text));
+    for (Row& row : TRY(disagreement_rows(session, entry_))) body.rows.push_back(std::move(row));
     for (const Offer& offer : kOffers) {
         if (offer.event == FindingEvent::allow && one.finding.outcome != Outcome::limit) continue;
         const std::string name = "finding.do-" + std::string(offer.id);

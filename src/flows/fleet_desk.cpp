@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include "flows/desk.hpp"
+#include "flows/lockout.hpp"
+#include "flows/lockout_desk.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 #include "rules/overrides.hpp"
@@ -63,25 +65,28 @@ Result<Next> inspection_done(Session& session, const MachineState& machine) {
     return Next::push(sign_work(session, std::move(work)));
 }
 
-// The owner of a lock takes it off, nobody else (1910.147(e)(3), read in a secondary copy).
-Result<Next> lock(Session& session, const MachineState& machine) {
+// A lock that was placed outside a guided lockout: its owner takes it off, nobody else
+// (1910.147(e)(3), read in a secondary copy).
+Result<Next> unlock(Session& session, const MachineState& machine) {
     const Say say = session.say();
-    const bool on = !machine.locked_by.empty();
     SignedWork work;
-    work.heading = say(on ? "fleet.do-unlock" : "fleet.do-lock");
-    work.statement =
-        say(on ? "fleet.unlock-meaning" : "fleet.lock-meaning", {{"machine", machine.plate}});
-    work.kind = on ? "lockout-removed" : "lockout-placed";
-    work.meaning = on ? "my-lock-is-off" : "my-lock-is-on";
+    work.heading = say("fleet.do-unlock");
+    work.statement = say("fleet.unlock-meaning", {{"machine", machine.plate}});
+    work.kind = "lockout-removed";
+    work.meaning = "my-lock-is-off";
     work.about = machine.locked_entry;
     work.data = {{"machine", machine.plate}};
     return Next::push(sign_work(session, std::move(work)));
 }
 
-Result<std::string> why_no_lock(const Session& session, const MachineState& machine) {
+bool has_bare_lock(const MachineFacts& facts) {
+    return !facts.locked_out && !facts.snapshot.machine.locked_by.empty();
+}
+
+std::string why_no_unlock(const Session& session, const MachineState& machine) {
     const Say say = session.say();
     if (!session.may(Right::place_lockout)) return say("refused.no-right");
-    if (machine.locked_by.empty() || machine.locked_by == session.person_id()) return std::string();
+    if (machine.locked_by == session.person_id()) return "";
     return say("fleet.not-your-lock", {{"name", session.name(machine.locked_by)}});
 }
 
@@ -266,10 +271,17 @@ Result<Page> MachineDeskFlow::page(const Session& session) const {
         body.rows.push_back(work_row("tailpipe", say("fleet.do-tailpipe"),
                                      tailpipe_line(session, plate_), no_repair));
     }
-    const char* lock_key = machine.locked_by.empty() ? "fleet.do-lock" : "fleet.do-unlock";
-    body.rows.push_back(work_row("lock", say(lock_key), say("fleet.lock-second"),
-                                 TRY(why_no_lock(session, machine))));
+    if (has_bare_lock(facts)) {
+        body.rows.push_back(work_row("unlock", say("fleet.do-unlock"), say("fleet.lock-second"),
+                                     why_no_unlock(session, machine)));
+    }
     if (facts.snapshot.machine_class != nullptr) {
+        body.rows.push_back(work_row(
+            "lockout", say(facts.locked_out ? "machine.lockout" : "machine.lock-out"),
+            say("machine.lock-out-second"), ""));
+        for (Row& row : TRY(procedure_rows(session, *facts.snapshot.machine_class))) {
+            body.rows.push_back(std::move(row));
+        }
         for (Row& row : TRY(hold_rows(session, facts, *facts.snapshot.machine_class))) {
             body.rows.push_back(std::move(row));
         }
@@ -281,14 +293,25 @@ Result<Page> MachineDeskFlow::page(const Session& session) const {
 
 Result<Next> MachineDeskFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
-    const MachineState machine = TRY(machine_state(session.db(), plate_));
+    const MachineFacts facts = TRY(machine_alone(session, plate_));
+    const MachineState& machine = facts.snapshot.machine;
+    const MachineClass* machine_class = facts.snapshot.machine_class;
     if (action.id == "service" && session.may(Right::repair)) return service_done(session, machine);
     if (action.id == "inspection" && session.may(Right::repair)) {
         return inspection_done(session, machine);
     }
     if (action.id == "tailpipe" && session.may(Right::repair)) return tailpipe(session, plate_);
-    if (action.id == "lock" && TRY(why_no_lock(session, machine)).empty()) {
-        return lock(session, machine);
+    if (action.id == "unlock" && has_bare_lock(facts) && why_no_unlock(session, machine).empty()) {
+        return unlock(session, machine);
+    }
+    if (action.id == "lockout" && machine_class != nullptr) {
+        return Next::push(std::make_unique<LockoutFlow>(plate_));
+    }
+    if (action.id == "inspect-procedure" && machine_class != nullptr) {
+        return inspect_procedure(session, *machine_class);
+    }
+    if (action.id == "assess-arm" && machine_class != nullptr) {
+        return assess_arm_alone(session, *machine_class);
     }
     if (action.id.starts_with(kOverride)) {
         const auto code = hold_named(action.id.substr(kOverride.size()));

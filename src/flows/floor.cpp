@@ -1,11 +1,17 @@
 #include "flows/floor.hpp"
 
 #include "flows/desk.hpp"
+#include "flows/lockout.hpp"
+#include "flows/lockout_alarm.hpp"
 #include "flows/machine.hpp"
 #include "flows/people.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 #include "flows/round.hpp"
+#include "flows/shift_book.hpp"
+#include "flows/symptoms.hpp"
+#include "flows/work.hpp"
+#include "records/lockout.hpp"
 
 namespace holdpin {
 namespace {
@@ -33,10 +39,6 @@ Result<Next> open_desk(Session& session) {
         *session.person(), session.say()("desk.title"), session.say()("desk.pin-meaning"),
         [](Session& s) -> Result<Next> {
             s.open_desk();
-            const Person person = *s.person();
-            const auto kept = TRY(s.mutable_world().pins.find(person.id));
-            // A PIN that was printed when the site was set up is good for one signature.
-            if (kept && kept->must_change) return show_new_pin(s, person, {person.id});
             return Next::done(std::make_unique<DeskFlow>());
         }));
 }
@@ -62,12 +64,33 @@ Result<std::unique_ptr<Flow>> tell_outcomes(Session& session, const std::string&
         LugState::open, session.say()("told.heading"), std::move(lines)));
 }
 
+// What somebody who comes to the kiosk touches first.
+bool is_coming(const Action& action) {
+    return action.id == "sign-on" || action.id == "scan" || action.id == "desk" ||
+           action.id.starts_with("machine:");
+}
+
+// Rooms with a wet floor and a sign on it, for everybody to see until it is lifted.
+Result<std::string> wet_rooms(const Session& session) {
+    std::vector<std::string> names;
+    for (const WetFloor& floor : TRY(wet_floors(session.db()))) {
+        names.push_back(session.room_name(floor.room));
+    }
+    if (names.empty()) return std::string();
+    return session.say()("work.wet", {{"rooms", joined(names, ", ")}});
+}
+
 }  // namespace
 
 Result<Page> FloorFlow::page(const Session& session) const {
     const Say say = session.say();
     Page page = session.blank("floor");
     page.middle = session.person() ? say("floor.choose") : shift_line(session);
+    if (const std::string wet = TRY(wet_rooms(session)); !wet.empty()) page.left = wet;
+    if (!session.person() && is_shift_change(session)) {
+        const std::string book = TRY(shift_book_line(session));
+        if (!book.empty()) page.middle = book;
+    }
     FloorBody body;
     for (const MachineRow& row : TRY(machines(session.db()))) {
         const MachineFacts facts = TRY(facts_of(session, row.plate));
@@ -92,6 +115,11 @@ Result<Page> FloorFlow::page(const Session& session) const {
 Result<Next> FloorFlow::act(Session& session, const Action& action) {
     if (action.id == "sign-off") return Next::sign_off();
     if (action.id == "language") session.set_language(other_language(session));
+    if (!session.person() && is_coming(action)) {
+        if (auto asked = TRY(mid_shift_question(session, action))) {
+            return Next::push(std::move(asked));
+        }
+    }
     if (action.id == "desk") return open_desk(session);
     if (action.id == "scan" && !session.person()) return sign_on_scanned(session, action.arg);
     if (action.id == "sign-on") {
@@ -123,9 +151,16 @@ Result<Next> sign_on(Session& session, const Person& person, std::unique_ptr<Flo
     fact.by = {person.id};
     TRY(session.book().enter(fact));
     session.open_person(person);
+    auto removed = TRY(removals_told(session, person.id));
+    if (removed) return Next::unwind(std::move(removed));
     auto told = TRY(tell_outcomes(session, person.id));
     if (told) return Next::unwind(std::move(told));
     if (after) return Next::unwind(std::move(after));
+    if (auto work = TRY(unfinished_work(session))) return Next::unwind(std::move(work));
+    for (const Lockout& state : TRY(lockouts(session.db()))) {
+        if (state.lead != person.id) continue;
+        return Next::unwind(std::make_unique<LockoutFlow>(state.machine));
+    }
     return Next::unwind(TRY(unfinished_round(session)));
 }
 

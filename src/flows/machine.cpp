@@ -4,16 +4,20 @@
 
 #include "flows/floor.hpp"
 #include "flows/guide.hpp"
+#include "flows/lockout.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 #include "flows/rooms.hpp"
 #include "flows/round.hpp"
+#include "flows/work_plan.hpp"
+#include "flows/tags.hpp"
+#include "flows/work.hpp"
 
 namespace holdpin {
 namespace {
 
 // The next useful thing to do about a machine.
-enum class Move { sign_on, call, learn, walk, close, air, take };
+enum class Move { sign_on, call, learn, walk, close, air, take, lockout, work, put_tag, read_tag };
 
 const Topic* topic_to_learn(const MachineFacts& facts) {
     for (const Hold& hold : facts.holds) {
@@ -37,6 +41,10 @@ bool is_round_hold(HoldCode code) {
 // nobody walks it in vain; a machine that was not given back is closed first.
 Move next_move(const Session& session, const MachineFacts& facts) {
     if (!session.person()) return Move::sign_on;
+    if (facts.locked_out) return Move::lockout;
+    if (facts.snapshot.machine.work) return Move::work;
+    if (facts.tag && !facts.tag->put_up) return Move::put_tag;
+    if (facts.tag && is_asked_for(*facts.tag, session.person_id())) return Move::read_tag;
     if (facts.holds.empty()) return Move::take;
     if (topic_to_learn(facts) != nullptr) return Move::learn;
     bool own = true;
@@ -74,6 +82,14 @@ Button main_button(const Session& session, const MachineFacts& facts) {
             return {"air", say("machine.air"), say("machine.air-second"), true, ""};
         case Move::take:
             return {"take", say("machine.take"), say("machine.take-second"), true, ""};
+        case Move::work: {
+            const Work* work = session.pack().work(facts.snapshot.machine.work->work);
+            return {"work", say("work.go-on"), work == nullptr ? "" : say(work->title), true, ""};
+        }
+        case Move::put_tag: return {"put-tag", say("tag.put"), say("tag.put-second"), true, ""};
+        case Move::read_tag: return {"read-tag", say("tag.read"), say("tag.read-second"), true, ""};
+        case Move::lockout:
+            return {"lockout", say("machine.lockout"), say("machine.lockout-second"), true, ""};
         case Move::call: break;
     }
     const auto on_call = person_with(session.db(), session.content().site.supervisor_on_call);
@@ -103,7 +119,19 @@ std::vector<std::string> condition_lines(const Session& session, const MachineFa
         lines.push_back(finding_title(session, facts.snapshot.machine.plate, finding) + ": " +
                         (limits.ok() ? limits.value().value_or("") : ""));
     }
+    const Room* room = session.content().room(out.room);
+    if (room == nullptr || facts.snapshot.machine_class == nullptr) return lines;
+    std::string plan = work_plan_line(session, *facts.snapshot.machine_class, *room);
+    if (!plan.empty()) lines.push_back(std::move(plan));
     return lines;
+}
+
+// Jobs that are guided here, for whoever is signed on; a running one is the main action.
+Button jobs_button(const Session& session, const MachineFacts& facts) {
+    const bool running = facts.snapshot.machine.work || facts.locked_out;
+    if (!session.person() || facts.snapshot.machine_class == nullptr || running) return {};
+    return {"jobs", session.say()("work.jobs-button"), session.say()("work.jobs-button-second"),
+            true, ""};
 }
 
 Page handed_page(const Session& session, Page page, const MachineFacts& facts, bool turn) {
@@ -118,6 +146,7 @@ Page handed_page(const Session& session, Page page, const MachineFacts& facts, b
     body.entry = say("handed.entry", {{"number", with_thousands(std::to_string(out.entry))}});
     body.remark = say("handed.remark");
     body.turn = turn;
+    if (!turn) body.jobs = jobs_button(session, facts);
     page.id = "handed/" + facts.snapshot.machine.plate;
     page.body = std::move(body);
     if (turn) {
@@ -131,7 +160,7 @@ Page handed_page(const Session& session, Page page, const MachineFacts& facts, b
 
 bool out_to_me(const Session& session, const MachineFacts& facts) {
     const auto& out = facts.snapshot.machine.out;
-    return out && session.person() && out->person == session.person_id();
+    return out && session.person() && out->person == session.person_id() && !facts.locked_out;
 }
 
 Result<Next> call_supervisor(const Session& session) {
@@ -178,7 +207,7 @@ Result<Page> MachineFlow::page(const Session& session) const {
     page.left = session.say()(session.content().site.name) + " · " +
                 session.room_name(facts.snapshot.room);
     page.back = session.back_button();
-    if (out_to_me(session, facts)) {
+    if (out_to_me(session, facts) && !facts.snapshot.machine.work) {
         return handed_page(session, std::move(page), facts, just_released_);
     }
     HoldsBody body;
@@ -189,6 +218,7 @@ Result<Page> MachineFlow::page(const Session& session) const {
         body.remark =
             session.say()(session.person() ? "machine.ready-remark" : "machine.sign-on-remark");
     }
+    body.jobs = jobs_button(session, facts);
     page.body = std::move(body);
     page.main = main_button(session, facts);
     return page;
@@ -240,6 +270,9 @@ Result<Next> MachineFlow::act(Session& session, const Action& action) {
                 return sign_on(s, person, std::make_unique<MachineFlow>(plate));
             }));
     }
+    if (action.id == "lockout" && session.person()) {
+        return Next::push(std::make_unique<LockoutFlow>(plate_));
+    }
     const MachineFacts facts = TRY(facts_of(session, plate_, room_));
     const Move move = next_move(session, facts);
     if (action.id == "learn" && move == Move::learn) {
@@ -255,6 +288,20 @@ Result<Next> MachineFlow::act(Session& session, const Action& action) {
         return Next::push(std::make_unique<RoomFlow>(facts.snapshot.room, plate_));
     }
     if (action.id == "take" && move == Move::take) return choose_room(session, plate_);
+    if (action.id == "jobs" && !jobs_button(session, facts).id.empty()) {
+        return Next::push(std::make_unique<JobsFlow>(plate_));
+    }
+    if (action.id == "work" && move == Move::work) {
+        return Next::push(
+            TRY(WorkFlow::open(session, plate_, facts.snapshot.machine.work->work)));
+    }
+    if (action.id == "put-tag" && move == Move::put_tag) {
+        return Next::push(std::make_unique<TagFlow>(
+            plate_, [](Session&) -> Result<Next> { return Next::done(); }));
+    }
+    if (action.id == "read-tag" && move == Move::read_tag) {
+        return Next::push(tag_question(session, plate_));
+    }
     return Next::stay();
 }
 

@@ -108,6 +108,7 @@ struct HoldsBody {
     std::string heading;  // "Not handed over. Two holds:"
     std::vector<HoldCard> holds;  // empty: ready
     std::string remark;           // when there are none: what to do next
+    Button jobs = {};             // what else is done at the machine; id empty: none
 };
 
 // The plate turned: who has the machine.
@@ -118,6 +119,7 @@ struct HandedBody {
     std::vector<std::string> lines;  // window, rooms, conditions
     std::string entry;               // "Entry 48 213"
     std::string remark;
+    Button jobs = {};  // as in HoldsBody
     bool turn = false;  // just released: the last pin is drawn and the plate turns
 };
 
@@ -159,6 +161,7 @@ struct NumberBody {
     std::string last;    // "Last value 1 284.6 h"
     std::string remark;
     bool decimal = true;
+    bool sign = false;  // may be below zero; then whole numbers only
     std::string footing;
 };
 
@@ -234,6 +237,17 @@ struct ProgressBody {
     std::vector<std::string> lines;
 };
 
+// The tag of a machine out of service, in large: to be written off.
+struct TagBody {
+    std::string heading;     // "DO NOT START"
+    std::string plate;
+    std::string code_label;
+    std::string code;        // six characters, ASCII
+    std::string reason;      // the finding
+    std::vector<std::string> lines;  // when and who
+    std::string hint;        // where it is fixed
+};
+
 // One figure of an estimate: less and more by touch, the value itself to be typed or picked. Its
 // actions are "less:<id>", "more:<id>" and "value:<id>".
 struct Dial {
@@ -255,9 +269,17 @@ struct EstimateBody {
     std::string source;
 };
 
+// One page of a document, drawn beforehand into a PNG file: as wide as the screen, and scrolled.
+struct PaperBody {
+    std::string remark;  // one line above it
+    std::string png;     // path
+    int width = 0;       // of the picture, in its pixels
+    int height = 0;
+};
+
 using Body = std::variant<FloorBody, HoldsBody, HandedBody, StepBody, ChoiceBody, NumberBody,
                           PinBody, TextBody, ListBody, GridBody, SheetBody, MessageBody,
-                          EstimateBody, ProgressBody>;
+                          EstimateBody, ProgressBody, TagBody, PaperBody>;
 
 // ---- the page -----------------------------------------------------------------------------
 
@@ -276,6 +298,7 @@ struct Page {
     bool motion = true;
     // UTC; the page is made again then (clock, countdown); 0: never
     std::int64_t next_change_ms = 0;
+    bool alarm = false;  // sounds each time this page is made
     std::string countdown;  // "Signing off in 20 s"; shown over the strip; empty: none
 };
 

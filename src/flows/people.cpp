@@ -2,9 +2,13 @@
 
 #include <algorithm>
 
+#include "flows/about_me.hpp"
 #include "flows/desk.hpp"
+#include "flows/leaving.hpp"
 #include "flows/pieces.hpp"
+#include "flows/sign.hpp"
 #include "flows/training_work.hpp"
+#include "flows/two_people.hpp"
 
 namespace holdpin {
 namespace {
@@ -84,41 +88,27 @@ std::string dates_of(const Session& session, const Topic& topic, const TopicReco
 Result<Next> issue_pin(Session& session, const Person& person) {
     const bool first = !TRY(session.mutable_world().pins.find(person.id)).has_value();
     const Say say = session.say();
-    return Next::push(std::make_unique<SignFlow>(
-        *session.person(), say("pin.issue"), say("pin.issue-meaning", {{"name", person.name}}),
-        [person, first](Session& s) -> Result<Next> {
-            const std::string issuer = s.person_id();
-            if (first) return show_new_pin(s, person, {issuer});
-            return Next::push(std::make_unique<BadgeFlow>(
-                s.say()("pin.second-person"),
-                [person, issuer](Session& t, const Person& second) -> Result<Next> {
-                    if (second.id == issuer || second.id == person.id) {
-                        return Next::push(refusal(t, t.say()("pin.second-person"),
-                                                  t.say()("pin.second-other")));
-                    }
-                    return Next::push(std::make_unique<SignFlow>(
-                        second, t.say()("pin.issue"),
-                        t.say()("pin.issue-meaning", {{"name", person.name}}),
-                        [person, issuer, second](Session& u) {
-                            return show_new_pin(u, person, {issuer, second.id});
-                        }));
-                }));
-        }));
+    const std::string meaning = say("pin.issue-meaning", {{"name", person.name}});
+    if (first) {
+        return Next::push(std::make_unique<SignFlow>(
+            *session.person(), say("pin.issue"), meaning, [person](Session& s) {
+                return show_new_pin(s, person, {s.person_id()});
+            }));
+    }
+    const TwoPeople ask{say("pin.issue"), meaning, person.id, {}, say("pin.second-other")};
+    return Next::push(two_people(session, ask, [person](Session& s, const Person& second) {
+        return show_new_pin(s, person, {s.person_id(), second.id});
+    }));
 }
 
 }  // namespace
 
 Result<Next> show_new_pin(Session& session, const Person& person, std::vector<std::string> by) {
-    World& world = session.mutable_world();
-    const std::string pin = world.pins.draw(session.content().site.policy.pin_digits, person.badge);
-    Fact fact = TRY(session.signed_fact("pin-issued", by.front(), "issued-a-pin",
-                                        {{"person", person.id}}));
-    fact.by = std::move(by);
-    TRY(session.book().enter(fact, [&] { return world.pins.set(person.id, pin, false); }));
+    const std::string pin = TRY(draw_pin(session, person, std::move(by)));
     const Say say = session.say();
     return Next::done(std::make_unique<MessageFlow>(
         LugState::unasked, say("pin.new", {{"name", person.name}}),
-        std::vector<std::string>{pin, say("pin.new-line")}));
+        std::vector<std::string>{pin, say("pin.handed-line")}));
 }
 
 Result<Page> PeopleFlow::page(const Session& session) const {
@@ -130,8 +120,9 @@ Result<Page> PeopleFlow::page(const Session& session) const {
     for (const Person& person : TRY(people(session.db()))) {
         Row row;
         row.id = std::string(kPerson) + person.id;
-        row.label = person.name;
+        row.label = session.name(person.id);
         row.second = duty_names(session, person);
+        if (person.badge.empty()) row.second = session.say()("leaving.has-left");
         row.word = person.badge;
         const bool own = person.id == session.person_id();
         if (!own && !session.may(Right::read_records) && !session.may(Right::instruct) &&
@@ -160,10 +151,10 @@ Result<Page> PersonFlow::page(const Session& session) const {
     const Say say = session.say();
     const Person person = TRY(person_of(session, person_));
     Page page = session.blank("desk/person/" + person_);
-    page.middle = person.name;
+    page.middle = session.name(person_);
     ListBody body;
     body.desk = true;
-    body.heading = person.name;
+    body.heading = session.name(person_);
     body.remark = duty_names(session, person);
     for (const MachineClass* one : TRY(classes_here(session))) {
         const Standing standing = TRY(standing_of(session, person_, *one));
@@ -174,8 +165,11 @@ Result<Page> PersonFlow::page(const Session& session) const {
         row.mark = standing.mark;
         body.rows.push_back(std::move(row));
     }
+    const bool may_issue = session.may(Right::manage_people) && !person.badge.empty();
     body.rows.push_back(work_row("pin", say("pin.issue"), say("pin.issue-second"),
-                                 session.may(Right::manage_people) ? "" : say("refused.no-right")));
+                                 may_issue ? "" : say("refused.no-right")));
+    for (Row& row : TRY(leaving_rows(session, person))) body.rows.push_back(std::move(row));
+    for (Row& row : TRY(disagreement_rows(session, person_))) body.rows.push_back(std::move(row));
     page.body = std::move(body);
     page.back = session.back_button();
     return page;
@@ -187,10 +181,11 @@ Result<Next> PersonFlow::act(Session& session, const Action& action) {
         return Next::push(
             std::make_unique<TrainingFlow>(person_, action.id.substr(kClass.size())));
     }
-    if (action.id == "pin" && session.may(Right::manage_people)) {
-        return issue_pin(session, TRY(person_of(session, person_)));
+    const Person person = TRY(person_of(session, person_));
+    if (action.id == "pin" && session.may(Right::manage_people) && !person.badge.empty()) {
+        return issue_pin(session, person);
     }
-    return Next::stay();
+    return begin_leaving(session, person, action.id);
 }
 
 Result<Page> TrainingFlow::page(const Session& session) const {

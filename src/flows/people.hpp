@@ -37,7 +37,8 @@ class TrainingFlow final : public Flow {
     std::string class_;
 };
 
-// Draws a PIN at random for a person, enters who issued it, and shows it once.
+// Draws a PIN at random for a person, enters who issued it, and shows it once. It is good for
+// nothing but the person's own new one.
 Result<Next> show_new_pin(Session& session, const Person& person, std::vector<std::string> by);
 
 }  // namespace holdpin

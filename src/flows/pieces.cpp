@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "records/lockout.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -91,6 +93,8 @@ Result<Page> NumberFlow::page(const Session& session) const {
     body.question = ask_.question;
     body.look = ask_.look;
     body.unit = ask_.unit;
+    body.decimal = !ask_.negative;
+    body.sign = ask_.negative;
     body.remark = remark_;
     page.body = std::move(body);
     page.back = session.back_button();
@@ -102,8 +106,8 @@ Result<Next> NumberFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
     if (action.id != "main") return Next::stay();
     const auto value = parse_decimal(action.arg);
-    if (!value.ok() || value.value() < 0) {
-        remark_ = session.say()("number.unclear");
+    if (!value.ok() || (value.value() < 0 && !ask_.negative)) {
+        remark_ = session.say()(ask_.negative ? "number.unclear-signed" : "number.unclear");
         return Next::stay();
     }
     return then_(session, action.arg);
@@ -132,46 +136,13 @@ Result<Next> BadgeFlow::act(Session& session, const Action& action) {
         TRY(session.book().enter(fact));
         return Next::stay();
     }
-    return then_(session, *found);
-}
-
-Result<Page> SignFlow::page(const Session& session) const {
-    Page page = session.blank("pin/" + person_.id);
-    page.middle = heading_;
-    PinBody body;
-    body.heading = heading_;
-    body.name = person_.name;
-    body.statement = statement_;
-    body.remark = remark_;
-    body.remark_is_held = !remark_.empty();
-    body.digits = std::max(6, session.content().site.policy.pin_digits);
-    page.body = body;
-    page.back = session.back_button();
-    page.main = {"main", session.say()("pin.sign"), session.say()("pin.second"), true, ""};
-    return page;
-}
-
-Result<Next> SignFlow::act(Session& session, const Action& action) {
-    if (action.id == "back") return Next::back();
-    if (action.id != "main") return Next::stay();
-    const PinCheck check =
-        TRY(session.mutable_world().pins.check(person_.id, action.arg, session.now()));
-    if (check.answer == PinAnswer::right) return then_(session);
-    Fact fact;
-    fact.kind = "sign-refused";
-    fact.data = {{"person", person_.id}, {"failures", check.failures}};
-    TRY(session.book().enter(fact));
-    const Say say = session.say();
-    switch (check.answer) {
-        case PinAnswer::wrong: remark_ = say("pin.wrong"); break;
-        case PinAnswer::wait:
-            remark_ = say("pin.wait", {{"seconds", std::to_string((check.wait_ms + 999) / 1000)}});
-            break;
-        case PinAnswer::locked: remark_ = say("pin.locked"); break;
-        case PinAnswer::unknown: remark_ = say("pin.none"); break;
-        case PinAnswer::right: break;
+    // Whoever has to be told of a lock that was taken off signs on and hears that first.
+    if (session.person() && found->id != session.person_id() &&
+        !TRY(removals_to_tell(session.db(), found->id)).empty()) {
+        remark_ = session.say()("lockout.told-first", {{"name", found->name}});
+        return Next::stay();
     }
-    return Next::stay();
+    return then_(session, *found);
 }
 
 std::unique_ptr<Flow> refusal(const Session& session, std::string heading, std::string line) {

@@ -91,11 +91,13 @@ class TextFlow final : public Flow {
     ThenText then_;
 };
 
-// A number from the pad; `then` gets it as typed, a decimal number not below 0.
+// A number from the pad; `then` gets it as typed: a decimal number not below 0, or any whole number
+// where the asking says that it may be below 0.
 struct NumberAsk {
     std::string question;
     std::string look;
     std::string unit;
+    bool negative = false;
 };
 class NumberFlow final : public Flow {
   public:
@@ -128,6 +130,8 @@ class BadgeFlow final : public Flow {
 };
 
 // A signature: the PIN of a person under a stated meaning. `then` runs only after the right PIN.
+// Before a person's first signature in a language the signing statement is read and signed; a PIN
+// that somebody else handed out signs nothing but its own replacement.
 class SignFlow final : public Flow {
   public:
     SignFlow(Person person, std::string heading, std::string statement, Then then)
@@ -140,6 +144,8 @@ class SignFlow final : public Flow {
     bool is_piece() const override { return true; }
 
   private:
+    Result<Next> refused(Session& session, const PinCheck& check);
+    Result<Next> accepted(Session& session);
     Person person_;
     std::string heading_;
     std::string statement_;

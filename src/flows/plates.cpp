@@ -3,6 +3,9 @@
 #include <algorithm>
 
 #include "flows/air.hpp"
+#include "records/lockout.hpp"
+#include "records/privacy.hpp"
+#include "records/works.hpp"
 
 namespace holdpin {
 namespace {
@@ -74,6 +77,9 @@ std::int64_t minutes_of(const Snapshot& s, const Hold& hold) {
 // A forecast may be held against the average of eight hours: then the words say so.
 std::string level_text(const Session& session, const Snapshot& s, const Hold& hold) {
     std::string text = ppm_text(static_cast<double>(hold.limit));
+    if (hold.code == HoldCode::air_alarm) {
+        return session.say()("alarm.cause-" + std::string(name_of(s.alarm_cause)), {{"ppm", text}});
+    }
     const bool average = hold.code == HoldCode::room_air && s.air && s.air->is_average;
     return average ? session.say()("air.average", {{"level", text}}) : text;
 }
@@ -93,6 +99,10 @@ Args hold_args(const Session& session, const Snapshot& s, const Hold& hold) {
               {"engines", std::to_string(hold.number)},
               {"level", level_text(session, s, hold)}};
     if (!hold.topics.empty()) args.emplace_back("topics", topic_names(session, s, hold));
+    if (hold.code == HoldCode::work_running) {
+        const Work* work = session.pack().work(hold.detail);
+        args.emplace_back("work", work == nullptr ? hold.detail : session.say()(work->title));
+    }
     if (hold.code == HoldCode::condition_not_met) {
         args.emplace_back("condition", condition_text(session, s, hold.detail));
     }
@@ -127,6 +137,7 @@ std::string state_word(const Session& session, const MachineFacts& facts, bool& 
     is_held = true;
     if (stop) return say("state.out-of-service");
     if (!machine.locked_by.empty()) return say("state.locked-out");
+    if (machine.work) return say("state.work-running");
     if (machine.out) {
         const bool over = session.now() >= machine.out->until_ms;
         is_held = over;
@@ -154,6 +165,15 @@ std::string state_word(const Session& session, const MachineFacts& facts, bool& 
     return say(not_theirs ? "state.not-yours" : "state.ready");
 }
 
+// Of a job that was stopped: the words of the answer that stopped it.
+std::string work_finding_title(const Session& session, const OpenFinding& finding) {
+    const auto parts = split(finding.point, '/');
+    const Work* work = parts.size() == 3 ? session.pack().work(parts[1]) : nullptr;
+    const WorkStep* step = work == nullptr ? nullptr : work->step(parts[2]);
+    const WorkAnswer* answer = step == nullptr ? nullptr : step->answer(finding.reading);
+    return answer == nullptr ? finding.reading : session.say()(answer->finding);
+}
+
 }  // namespace
 
 const MachineClass* class_of(const Session& session, const std::string& plate) {
@@ -175,6 +195,7 @@ const Point* point_of(const Session& session, const std::string& plate, const st
 
 std::string finding_title(const Session& session, const std::string& plate,
                           const OpenFinding& finding) {
+    if (finding.point.starts_with("work/")) return work_finding_title(session, finding);
     const Point* point = point_of(session, plate, finding.point);
     if (point == nullptr) return session.say()("report.title-" + finding.reading);
     if (point->number) return session.say()(point->number->finding);
@@ -215,15 +236,16 @@ Result<Snapshot> snapshot_of(const Session& session, const std::string& plate,
     }
     const RoomAirNow air = TRY(air_now(session, s.room, plate));
     s.air = air.forecast;
-    s.engines = air.engines;
+    s.engines = air.engines + air.beyond;
     s.air_least_minutes = session.content().site.air.least_minutes;
     if (air.alarm) {
         s.alarm_ppm = air.alarm->ppm;
         s.alarm_ms = air.alarm->at_ms;
+        s.alarm_cause = air.alarm->cause;
     }
     TRY(add_person(session, s));
     s.clock_ok = TRY(clock_doubt(session.db())) == 0;
-    s.ledger_ok = session.world().ledger_ok;
+    s.ledger_ok = session.world().ledger_holds() && TRY(ledger_doubt(session.db())) == 0;
     s.disk_ok = !session.world().disk_ok || session.world().disk_ok();
     return s;
 }
@@ -232,7 +254,9 @@ Result<MachineFacts> facts_of(const Session& session, const std::string& plate,
                               const std::string& room) {
     MachineFacts facts;
     facts.snapshot = TRY(snapshot_of(session, plate, room));
+    facts.tag = TRY(tag_of(session.db(), plate));
     facts.holds = session.person() ? standing_holds(facts.snapshot) : machine_holds(facts.snapshot);
+    facts.locked_out = TRY(lockout_of(session.db(), plate)).has_value();
     return facts;
 }
 

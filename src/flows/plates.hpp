@@ -8,6 +8,7 @@
 #include "flows/page.hpp"
 #include "flows/session.hpp"
 #include "rules/release.hpp"
+#include "rules/tags.hpp"
 
 namespace holdpin {
 
@@ -19,6 +20,8 @@ Result<Snapshot> snapshot_of(const Session& session, const std::string& plate,
 struct MachineFacts {
     Snapshot snapshot;
     std::vector<Hold> holds;  // standing
+    std::optional<Tag> tag;   // that hangs on it, or should
+    bool locked_out = false;  // a lockout is running, which this kiosk guides
 };
 // With the person signed on; with nobody, the holds of the machine alone.
 Result<MachineFacts> facts_of(const Session& session, const std::string& plate,

@@ -4,12 +4,13 @@
 #include <cmath>
 
 #include "flows/air.hpp"
-#include "flows/air_reading.hpp"
+#include "flows/air_alarm.hpp"
 #include "flows/desk.hpp"
-#include "flows/emergency.hpp"
 #include "flows/estimates.hpp"
 #include "flows/machine.hpp"
+#include "flows/meter_reading.hpp"
 #include "flows/pieces.hpp"
+#include "flows/room_doors.hpp"
 
 namespace holdpin {
 namespace {
@@ -17,17 +18,9 @@ namespace {
 constexpr std::string_view kRoom = "room:";
 constexpr std::string_view kDoor = "door:";
 
-// As it counts now: one that was read open too long ago is to be touched again.
-bool is_open(const Session& session, const std::vector<DoorState>& doors, const std::string& id) {
-    return std::any_of(doors.begin(), doors.end(), [&](const DoorState& door) {
-        return door.id == id &&
-               counts_as_open(door, session.content().site.air, session.now());
-    });
-}
-
 std::string forecast_line(const Session& session, const RoomAirNow& air) {
     const Say say = session.say();
-    if (air.engines == 0) return say("air.no-engine");
+    if (air.engines + air.beyond == 0) return say("air.no-engine");
     if (!air.forecast) return say("air.no-forecast");
     const Args args{{"engines", std::to_string(air.engines)},
                     {"end", ppm_text(air.forecast->end_ppm)},
@@ -37,66 +30,14 @@ std::string forecast_line(const Session& session, const RoomAirNow& air) {
     return say(air.forecast->is_average ? "air.passes-average" : "air.passes-ceiling", args);
 }
 
-Result<Next> set_door(Session& session, const std::string& room, const std::string& door) {
-    const bool open = is_open(session, TRY(doors_of(session.db(), room)), door);
+Result<Next> set_door(Session& session, const SeenDoor& seen) {
+    const bool open = seen.is == DoorIs::open;
     Fact fact;
     fact.kind = "door-set";
     if (session.person()) fact.by = {session.person_id()};
-    fact.data = {{"room", room}, {"door", door}, {"open", !open}};
+    fact.data = {{"room", seen.room}, {"door", seen.door->id}, {"open", !open}};
     TRY(session.book().enter(fact));
     return Next::stay();
-}
-
-// A reading becomes an exposure record, zero or not; what it means for the room follows at once.
-Result<Next> enter_reading(Session& session, const std::string& room, const std::string& ppm,
-                           const std::string& instrument) {
-    const double value = TRY(parse_decimal(ppm));
-    const AirPolicy& policy = session.content().site.air;
-    std::vector<Fact> facts;
-    facts.push_back(TRY(session.signed_fact(
-        "air-read", session.person_id(), "read-the-meter",
-        {{"room", room}, {"ppm", ppm}, {"instrument", instrument}, {"source", "typed"},
-         {"present", TRY(people_in(session.db(), room, session.now()))}})));
-    const bool alarm = policy.ceiling_ppm > 0 && value >= policy.ceiling_ppm;
-    if (TRY(raises_alarm(session.world(), room, value))) {
-        facts.push_back(air_alarm_fact(room, ppm, session.person_id()));
-    }
-    const bool ends = TRY(air_alarm_of(session.db(), room)) && value < policy.average_ppm &&
-                      session.may(Right::return_to_service);
-    if (ends) {
-        Fact fact;
-        fact.kind = "air-alarm-lifted";
-        fact.by = {session.person_id()};
-        fact.data = {{"room", room}, {"ppm", ppm}};
-        facts.push_back(std::move(fact));
-    }
-    TRY(session.book().enter(std::move(facts)));
-    if (alarm) return Next::done(std::make_unique<SheetFlow>("carbon-monoxide"));
-    return Next::done();
-}
-
-Result<Next> read_meter(Session& session, const std::string& room) {
-    const Say say = session.say();
-    return Next::push(std::make_unique<NumberFlow>(
-        "air/reading/" + room, NumberAsk{say("air.ask"), say("air.look"), "ppm"},
-        [room](Session& s, const std::string& ppm) -> Result<Next> {
-            TextBody body;
-            body.heading = s.say()("air.instrument");
-            body.hint = s.say()("air.instrument-hint");
-            body.codes = true;
-            body.most = 24;
-            return Next::push(std::make_unique<TextFlow>(
-                "air/instrument/" + room, std::move(body),
-                [room, ppm](Session& t, const std::string& instrument) -> Result<Next> {
-                    const Say words = t.say();
-                    return Next::push(std::make_unique<SignFlow>(
-                        *t.person(), words("air.sign"),
-                        words("air.meaning", {{"room", t.room_name(room)}, {"ppm", ppm}}),
-                        [room, ppm, instrument](Session& u) {
-                            return enter_reading(u, room, ppm, instrument);
-                        }));
-                }));
-        }));
 }
 
 Result<Next> set_room(Session& session, const std::string& room) {
@@ -116,6 +57,10 @@ Row forecast_row(const Session& session, const RoomAirNow& air) {
     Row row;
     row.label = forecast_line(session, air);
     row.second = session.say()("air.estimate");
+    if (air.beyond > 0) {
+        row.second = session.say()("joined-air.beyond", {{"count", std::to_string(air.beyond)}}) +
+                     ". " + row.second;
+    }
     const bool passes = air.forecast && air.forecast->minutes_to_level;
     row.mark = passes ? LugState::due : LugState::open;
     return row;
@@ -214,24 +159,18 @@ Result<Page> RoomFlow::page(const Session& session) const {
     const Room* room = session.content().room(room_);
     if (room == nullptr) return Error{ErrorKind::absent, "there is no such room", room_, ""};
     const RoomAirNow air = TRY(air_now(session, room_, plate_));
-    const auto doors = TRY(doors_of(session.db(), room_));
     Page page = session.blank("room-air/" + room_);
     page.middle = say(room->name);
     ListBody body;
-    body.heading = air.alarm ? say("air.alarm", {{"ppm", ppm_text(air.alarm->ppm)},
-                                                 {"time", session.clock(air.alarm->at_ms)}})
-                             : say("air.heading");
+    body.heading = air.alarm ? alarm_line(session, *air.alarm) : say("air.heading");
     body.remark = say(air.alarm ? "air.alarm-remark" : "air.doors-remark");
+    if (air.alarm) {
+        body.rows.push_back(
+            work_row("alarm", say("alarm.go-on"), say("alarm.go-on-second"), ""));
+    }
     TRY(add_air_rows(session, *room, air, !plate_.empty(), body));
-    for (const Door& door : room->doors) {
-        const bool open = is_open(session, doors, door.id);
-        Row row;
-        row.id = std::string(kDoor) + door.id;
-        row.label = say(door.name);
-        row.second = say(open ? "air.touch-shut" : "air.touch-open");
-        row.word = say(open ? "air.door-open" : "air.door-shut");
-        row.chosen = open;
-        body.rows.push_back(std::move(row));
+    for (const SeenDoor& seen : TRY(doors_seen_from(session, room_))) {
+        body.rows.push_back(door_row(session, seen));
     }
     if (!plate_.empty()) {
         body.rows.push_back(work_row("another", say("air.another"), say("air.another-second"), ""));
@@ -252,7 +191,14 @@ Result<Page> RoomFlow::page(const Session& session) const {
 
 Result<Next> RoomFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
-    if (action.id == "reading" && session.person()) return read_meter(session, room_);
+    if (action.id == "reading" && session.person()) {
+        return ask_reading(session, room_, [](Session&, const ReadingDone&) -> Result<Next> {
+            return Next::done();
+        });
+    }
+    if (action.id == "alarm" && TRY(air_alarm_of(session.db(), room_))) {
+        return Next::push(std::make_unique<AirAlarmFlow>(room_));
+    }
     if (action.id == "estimates" && session.person()) {
         return Next::push(std::make_unique<EstimatesFlow>(room_));
     }
@@ -262,10 +208,10 @@ Result<Next> RoomFlow::act(Session& session, const Action& action) {
     if (action.id == "another" && !plate_.empty()) return choose_room(session, plate_);
     if (!action.id.starts_with(kDoor)) return Next::stay();
     const std::string door = action.id.substr(kDoor.size());
-    const Room* room = session.content().room(room_);
-    const bool known = room != nullptr && std::any_of(room->doors.begin(), room->doors.end(),
-                                                      [&](const Door& d) { return d.id == door; });
-    return known ? set_door(session, room_, door) : Result<Next>(Next::stay());
+    for (const SeenDoor& seen : TRY(doors_seen_from(session, room_))) {
+        if (seen.door->id == door) return set_door(session, seen);
+    }
+    return Next::stay();
 }
 
 }  // namespace holdpin

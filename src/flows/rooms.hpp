@@ -1,9 +1,7 @@
 // Rooms: doors read open or shut, meter readings, the forecast, an air alarm and its end; a room
 // closed to engines. Doors and readings by anybody signed on; closing and opening by supervisors.
 //
-// A reading at or above the ceiling raises the alarm at once; it holds every engine of the room (it
-// stops none that runs) and ends only with a measured reading below the average level, signed by
-// somebody entitled. A forecast never ends it.
+// A reading at or above the ceiling raises the air alarm at once; see flows/air_alarm.hpp.
 #pragma once
 
 #include "flows/session.hpp"

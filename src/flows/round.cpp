@@ -8,6 +8,8 @@
 #include "flows/machine.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
+#include "flows/tags.hpp"
+#include "flows/shift_book.hpp"
 #include "rules/numbers.hpp"
 
 namespace holdpin {
@@ -15,7 +17,6 @@ namespace {
 
 using Json = nlohmann::json;
 
-constexpr std::int64_t kNoShiftMs = 8 * 3'600'000LL;  // a round outside every shift counts so long
 constexpr std::string_view kReading = "reading:";
 constexpr std::string_view kWithdraw = "withdraw:";
 
@@ -200,6 +201,7 @@ Result<Next> RoundFlow::read(Session& session, Answer answer, Outcome outcome) {
         facts.push_back(finding_fact(answer, outcome));
         facts.back().content = session.pack().digest("round", round_.id);
         answer.finding = static_cast<std::int64_t>(session.book().ledger().size() + facts.size());
+        if (outcome == Outcome::stop) TRY(add_tag(session, plate_, facts));
     }
     work_.answers[point().id] = answer;
     work_.state = row->to;
@@ -333,8 +335,7 @@ Result<Next> RoundFlow::sign(Session& session) {
         readings.push_back(std::move(row));
     }
     data["readings"] = std::move(readings);
-    const auto shift = session.work_shift();
-    data["shift_end_ms"] = shift ? shift->end_ms : session.now() + kNoShiftMs;
+    data["shift_end_ms"] = session.work_end_ms();
     std::vector<Fact> facts;
     facts.push_back(TRY(session.signed_fact("round-signed", person_, "walked-and-read", data)));
     facts.back().content = session.pack().digest("round", round_.id);
@@ -354,9 +355,12 @@ Result<Next> RoundFlow::sign(Session& session) {
     work_.state = RoundState::done;
     if (purpose_ == RoundPurpose::give_back) {
         const Say say = session.say();
+        std::vector<std::string> lines{say("round.given-back-line")};
+        const std::string book =
+            is_shift_change(session) ? TRY(shift_book_line(session)) : std::string();
+        if (!book.empty()) lines.push_back(book);
         return Next::unwind(std::make_unique<MessageFlow>(
-            LugState::open, say("round.given-back", {{"machine", plate_}}),
-            std::vector<std::string>{say("round.given-back-line")},
+            LugState::open, say("round.given-back", {{"machine", plate_}}), std::move(lines),
             [](Session&) -> Result<Next> { return Next::sign_off(); }, say("handed.done")));
     }
     return after_signing(session, plate_);

@@ -4,9 +4,13 @@
 
 #include <algorithm>
 
+#include "flows/air_alarm.hpp"
+#include "flows/degraded.hpp"
 #include "flows/emergency.hpp"
 #include "flows/floor.hpp"
+#include "flows/lockout_alarm.hpp"
 #include "flows/pieces.hpp"
+#include "records/alarms.hpp"
 
 namespace holdpin {
 
@@ -21,7 +25,7 @@ Next Next::sign_off() { return {Way::sign_off, nullptr}; }
 
 namespace {
 constexpr std::int64_t kCountdownMs = 30'000;  // the last part of the idle time is counted aloud
-constexpr std::int64_t kClockSlackMs = 60'000;  // time services correct small steps all day
+constexpr std::int64_t kNoShiftMs = 8 * 3'600'000LL;
 constexpr int kNightFromMinute = 21 * 60;
 constexpr int kNightToMinute = 6 * 60;
 }  // namespace
@@ -49,6 +53,11 @@ std::optional<ShiftWindow> Session::work_shift() const {
     return coming ? coming : shift();
 }
 
+std::int64_t Session::work_end_ms() const {
+    const auto window = work_shift();
+    return window ? window->end_ms : now() + kNoShiftMs;
+}
+
 std::string Session::clock(std::int64_t ms) const {
     return clock_text(world_.zone.local(ms).minute);
 }
@@ -71,7 +80,8 @@ std::string Session::when(std::int64_t ms) const { return day(ms) + ", " + clock
 std::string Session::name(const std::string& person) const {
     if (person.empty()) return say()("person.not-said");
     const auto found = person_with(db(), person);
-    return found.ok() && found.value() ? found.value()->name : person;
+    if (!found.ok() || !found.value()) return person;
+    return found.value()->name == kErasedName ? say()("person.erased") : found.value()->name;
 }
 
 std::string Session::room_name(const std::string& room) const {
@@ -112,17 +122,40 @@ void Session::open_person(Person person) {
     desk_open_ = false;
 }
 
+// Whether it can be entered or not, nobody stays signed on at an unattended glass.
 void Session::sign_off() {
+    std::optional<Error> failure;
     if (person_) {
         Fact fact;
         fact.kind = "signed-off";
         fact.by = {person_->id};
-        if (const auto done = book().enter(fact); !done) return note_failure(done.error());
+        if (const auto done = book().enter(fact); !done) failure = done.error();
     }
     person_.reset();
     desk_open_ = false;
     language_ = content().site.language;
-    stack_.resize(1);
+    close_work();
+    if (failure) note_failure(*failure);
+}
+
+// Down to the floor, but for what goes on without anybody.
+void Session::close_work() {
+    const auto over = std::remove_if(stack_.begin() + 1, stack_.end(), [](const auto& flow) {
+        return !flow->outlives_session();
+    });
+    stack_.erase(over, stack_.end());
+}
+
+// An air alarm comes up by itself, over any page; what lies under it stays as it is. After a start
+// those that still stand come up again. Records that cannot be read are for the page to tell.
+void Session::show_new_alarms() {
+    const auto alarms = standing_alarms(db());
+    if (!alarms) return;
+    for (const AirAlarm& alarm : alarms.value()) {
+        if (alarm.entry <= alarms_shown_) continue;
+        alarms_shown_ = alarm.entry;
+        stack_.push_back(std::make_unique<AirAlarmFlow>(alarm.room));
+    }
 }
 
 void Session::apply(Next next) {
@@ -143,7 +176,7 @@ void Session::apply(Next next) {
             if (next.flow) stack_.push_back(std::move(next.flow));
             break;
         case Next::Way::unwind:
-            stack_.resize(1);
+            close_work();
             if (next.flow) stack_.push_back(std::move(next.flow));
             break;
         case Next::Way::sign_off: sign_off(); break;
@@ -152,27 +185,35 @@ void Session::apply(Next next) {
 
 // What could not be stored is said, and the work stays where it was.
 void Session::note_failure(const Error& error) {
-    stack_.push_back(std::make_unique<MessageFlow>(
-        LugState::held, say()("failure.heading"),
-        std::vector<std::string>{error.sentence(), say()("failure.nothing-stored")}));
+    std::vector<std::string> lines = degraded_lines(say(), error);
+    lines.insert(lines.begin(), say()("failure.nothing-stored"));
+    stack_.push_back(std::make_unique<MessageFlow>(LugState::held, say()("failure.heading"),
+                                                   std::move(lines)));
 }
 
-// A wall clock before the last entry has been set back: machines are held until it is confirmed.
-Result<void> Session::watch_clock() {
-    const std::int64_t last_ms = TRY(last_entry_ms(db()));
-    if (now() + kClockSlackMs >= last_ms || TRY(clock_doubt(db())) != 0) return {};
-    Fact fact;
-    fact.kind = "clock-doubted";
-    fact.data = {{"last_entry_ms", last_ms}, {"back_ms", last_ms - now()}};
-    TRY(book().enter(fact));
-    return {};
+Result<void> Session::watch() {
+    TRY(clock_watch_.look(world_));
+    return shift_seal_.look(world_, shift());
+}
+
+// A look that was missed comes up over whatever is open. True: it has just come up.
+bool Session::watch_lockouts() {
+    const auto missed = missed_lockouts(*this);
+    if (!missed || missed.value().empty()) return false;
+    const bool shown = std::any_of(stack_.begin(), stack_.end(),
+                                   [](const auto& flow) { return flow->is_alarm(); });
+    if (!shown) stack_.push_back(std::make_unique<LeaveZoneFlow>(missed.value().front()));
+    return !shown;
 }
 
 void Session::act(const Action& action) {
     touched_ms_ = now();
-    if (const auto watched = watch_clock(); !watched) return note_failure(watched.error());
-    if (action.id == "stay") return;
+    if (watch_lockouts() && action.id != "help") return;
+    // Before anything that may fail: the sheets open whatever has happened.
     if (action.id == "help") return apply(Next::push(std::make_unique<EmergencyFlow>()));
+    const auto watched = watch();
+    if (!watched && stack_.back()->needs_records()) return note_failure(watched.error());
+    if (action.id == "stay") return;
     auto next = stack_.back()->act(*this, action);
     if (!next) return note_failure(next.error());
     apply(std::move(next).value());
@@ -182,6 +223,10 @@ void Session::act(const Action& action) {
 Page Session::page() {
     const std::int64_t idle_ms = content().site.policy.idle_seconds * 1000LL;
     if (person_ && now() - touched_ms_ >= idle_ms) sign_off();
+    show_new_alarms();
+    watch_lockouts();
+    // A seal that fails here is tried again, and said, at the next touch.
+    static_cast<void>(shift_seal_.look(world_, shift()));
     auto made = stack_.back()->page(*this);
     if (!made) {
         note_failure(made.error());
@@ -191,6 +236,8 @@ Page Session::page() {
 }
 
 Page Session::idle_watch(Page page) const {
+    const std::int64_t due = next_lockout_due(*this).value_or(0);
+    if (due != 0) page.next_change_ms = std::min(page.next_change_ms, due);
     if (!person_) return page;
     const std::int64_t off_ms = touched_ms_ + content().site.policy.idle_seconds * 1000LL;
     const std::int64_t left_ms = off_ms - now();

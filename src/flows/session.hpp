@@ -10,6 +10,7 @@
 
 #include "flows/page.hpp"
 #include "flows/say.hpp"
+#include "flows/watches.hpp"
 #include "flows/world.hpp"
 #include "records/records.hpp"
 #include "rules/shifts.hpp"
@@ -53,6 +54,12 @@ class Flow {
     virtual Result<Next> act(Session& session, const Action& action) = 0;
     // A piece that other flows are put together from; `Next::done` takes it away.
     virtual bool is_piece() const { return false; }
+    // Stays on the stack when whoever was signed on is gone.
+    virtual bool outlives_session() const { return false; }
+    // False: it works though nothing can be stored, as the emergency sheets do.
+    virtual bool needs_records() const { return true; }
+    // Stays on top of everything but the emergency page until it is answered.
+    virtual bool is_alarm() const { return false; }
 };
 
 class Session {
@@ -81,6 +88,8 @@ class Session {
     // The shift that a round signed now counts for: within the minutes in which a round may wait
     // for its release, it is the coming one, so that people can be ready when it begins.
     std::optional<ShiftWindow> work_shift() const;
+    // When that shift ends; outside every shift, eight hours from now.
+    std::int64_t work_end_ms() const;
     std::string clock(std::int64_t ms) const;      // "05:40"
     std::string day(std::int64_t ms) const;        // "Wed 25 Nov"
     std::string date(Date date) const;             // "25 Nov 2026"
@@ -106,8 +115,11 @@ class Session {
   private:
     void apply(Next next);
     void sign_off();
+    void close_work();
     void note_failure(const Error& error);
-    Result<void> watch_clock();
+    void show_new_alarms();
+    bool watch_lockouts();
+    Result<void> watch();
     Page idle_watch(Page page) const;
 
     World world_;
@@ -116,6 +128,9 @@ class Session {
     bool desk_open_ = false;
     bool night_toggled_ = false;
     std::int64_t touched_ms_ = 0;
+    std::int64_t alarms_shown_ = 0;  // the entry of the newest air alarm that came up
+    ClockWatch clock_watch_;
+    ShiftSeal shift_seal_;
     std::vector<std::unique_ptr<Flow>> stack_;
 };
 

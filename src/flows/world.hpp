@@ -15,6 +15,7 @@
 namespace holdpin {
 
 class BinderWork;
+class DataSheets;
 
 struct World {
     const Content& content;
@@ -25,7 +26,12 @@ struct World {
     const Zone& zone;
     bool ledger_ok = true;              // the check at start held
     std::function<bool()> disk_ok;      // enough room to go on; null: yes
+    // What a check found since the start; empty, or null: nothing.
+    std::function<std::string()> doubt_since = nullptr;
     BinderWork* binder = nullptr;       // null: no binder is made at this screen
+    DataSheets* data_sheets = nullptr;  // null: this kiosk keeps none
+
+    bool ledger_holds() const { return ledger_ok && (!doubt_since || doubt_since().empty()); }
 };
 
 }  // namespace holdpin

@@ -48,7 +48,9 @@ constexpr CalcResultKey kNoiseResults[] = {
 Result<CalcAnswers> run_noise(const CalcInput& in) {
     const auto rule = in.word("rule") == "niosh" ? NoiseRule::niosh : NoiseRule::osha;
     const NoiseDay day = TRY(noise_day(in.day(), rule));
-    return CalcAnswers{{"dose_percent", day.dose_percent}, {"twa_dba", day.twa_dba}};
+    CalcAnswers answers{{"dose_percent", day.dose_percent}};
+    if (day.twa_dba) answers.emplace_back("twa_dba", *day.twa_dba);
+    return answers;
 }
 
 // ---- vibration ----
@@ -188,7 +190,8 @@ constexpr Calc kCalcs[] = {
      "The label comes first. Never two products in one tank; never bleach with acid or ammonia.", false, run_mix},
     {"noise", "the noise dose of a day", kNoiseKeys, kNoiseResults,
      "29 CFR 1910.95 Appendix A; NIOSH 98-126 (from memory)",
-     "What is quieter than 80 dBA is left out. Impulses and hearing protectors are not in it.", true, run_noise},
+     "What is quieter than 80 dBA is left out (1910.95(d)(2)(i)): such a day has a dose of 0 and no level. "
+     "Impulses and hearing protectors are not in it.", true, run_noise},
     {"vibration", "the vibration exposure of a day", kVibrationKeys, kVibrationResults,
      "UK SI 2005/1093 Schedule 2; Directive 2002/44/EC (secondary copy); points: HSE",
      "The worst axis decides. A magnitude from another floor may be half or twice what this one gives.", true,

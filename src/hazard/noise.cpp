@@ -46,12 +46,7 @@ Result<NoiseDay> noise_day(const std::vector<TimedLevel>& day, NoiseRule rule) {
         if (part.level < kThreshold_dba) continue;
         noise.dose_percent += 100.0 * part.hours / hours_at(part.level, figures(rule));
     }
-    if (noise.dose_percent <= 0) {
-        return Error{ErrorKind::invalid,
-                     "no part of this day reaches 80 dBA, where the dose begins", "dba",
-                     "give the louder parts of the day; below 80 dBA nothing is counted"};
-    }
-    noise.twa_dba = twa_of(noise.dose_percent, figures(rule));
+    if (noise.dose_percent > 0) noise.twa_dba = twa_of(noise.dose_percent, figures(rule));
     return noise;
 }
 

@@ -183,12 +183,13 @@ Result<RoomsForecast> forecast_rooms(const JoinedRooms& site, double minutes, do
     Site now{site, {n, matrix_of(site)}, switchings(site, minutes), 0, 0, {}, {}};
     now.integral.resize(n);
     for (const JoinedRoom& room : site.rooms) now.ppm.push_back(room.start_ppm);
-    RoomsForecast forecast{{0}, {now.ppm}, {}};
+    RoomsForecast forecast{{0}, {now.ppm}, {}, {now.integral}};
     for (double point = 1; point <= points; ++point) {
         now.to(point < points ? point * step_min : minutes);
         TRY(dilute_enough(now.ppm));
         forecast.minutes.push_back(now.minute);
         forecast.ppm.push_back(now.ppm);
+        forecast.dose_ppm_min.push_back(now.integral);
     }
     for (const double dose : now.integral) forecast.mean_ppm.push_back(dose / minutes);
     return forecast;

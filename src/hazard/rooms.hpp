@@ -51,6 +51,7 @@ struct RoomsForecast {
     std::vector<double> minutes;           // 0, every step, and the end
     std::vector<std::vector<double>> ppm;  // [point][room]
     std::vector<double> mean_ppm;          // [room], over the whole time
+    std::vector<std::vector<double>> dose_ppm_min;  // [point][room], what was breathed so far
 };
 // Over `minutes` (0.01 to 10,080), a point every `step_min` (0.01 to 1,440; at most 20,000 points).
 // Refused where a room does not get as much air as it gives (to a millionth), where an index names

@@ -35,19 +35,24 @@ void strip_in_one_line(const Page& page, Ui& ui, Rect rect) {
     const float gap = ui.sketch(20);
     const float middle = std::min(ui.text_width(page.middle, Type::body_bold) + ui.sketch(2),
                                   rect.w * 0.45F);
-    Rect left = rect;
-    left.w = (rect.w - middle) / 2 - gap;
-    Rect right = left;
-    right.x = rect.right() - right.w;
     const float mark = example_width(ui, page);
+    const float wanted = ui.text_width(page.left, Type::small) + ui.sketch(14);
+    // Words that need more than their half move the middle over, as far as the right end lets them.
+    const float balanced = (rect.w - middle) / 2 - gap;
+    const float at_right = ui.text_width(page.right, Type::small) + ui.sketch(2);
+    const float most = std::max(balanced, rect.w - middle - 2 * gap - at_right);
+    Rect left = rect;
+    left.w = std::clamp(wanted + mark, balanced, most);
+    const float middle_x = rect.x + left.w + gap;
+    const Rect right{middle_x + middle + gap, rect.y, rect.right() - middle_x - middle - gap,
+                     rect.h};
     if (mark > 0) {
-        const float wanted = ui.text_width(page.left, Type::small) + ui.sketch(14);
         const float words = std::clamp(wanted, 0.0F, std::max(0.0F, left.w - mark));
         example_mark(ui, {left.x + words, left.y, mark, left.h}, page.example);
         left.w = std::max(0.0F, words - ui.sketch(12));
     }
     ui.fitted(left, page.left, kAtLeft);
-    ui.fitted({rect.middle().x - middle / 2, rect.y, middle, rect.h}, page.middle, kAtMiddle);
+    ui.fitted({middle_x, rect.y, middle, rect.h}, page.middle, kAtMiddle);
     ui.fitted(right, page.right, kAtRight);
 }
 

@@ -4,6 +4,9 @@
 #include <GL/glext.h>
 
 #include <cstdio>
+#include <filesystem>
+
+#include "picture/png.hpp"
 
 namespace holdpin {
 
@@ -53,6 +56,7 @@ GlTextures::~GlTextures() {
     for (const KeptChart& kept : charts_) {
         release(kept.texture);
     }
+    release(paper_);
 }
 
 // A chart that is refused stays empty; the words beside it say the same.
@@ -70,6 +74,24 @@ Texture GlTextures::chart(const ChartAsk& ask) {
     }
     charts_.push_back({ask, drawing.ok() ? uploaded(drawing.value().raster) : Texture{}});
     return charts_.back().texture;
+}
+
+// By path and time of writing, so that a file that was exchanged is not shown as it was.
+Texture GlTextures::paper(const std::string& path) {
+    std::error_code failed;
+    const auto written = std::filesystem::last_write_time(path, failed);
+    const std::string key = path + "|" + std::to_string(written.time_since_epoch().count());
+    if (failed || key == paper_key_) {
+        return paper_;
+    }
+    const auto raster = read_png(path);
+    if (!raster.ok()) {
+        std::fprintf(stderr, "<4>%s\n", raster.error().sentence().c_str());
+    }
+    release(paper_);
+    paper_ = raster.ok() ? uploaded(raster.value()) : Texture{};
+    paper_key_ = key;
+    return paper_;
 }
 
 Texture GlTextures::picture(const PictureAsk& ask) {

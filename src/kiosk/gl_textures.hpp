@@ -19,6 +19,7 @@ class GlTextures final : public TextureSource {
 
     Texture picture(const PictureAsk& ask) override;
     Texture chart(const ChartAsk& ask) override;
+    Texture paper(const std::string& path) override;
     // Lets go of the oldest when there are too many. Between frames: a frame may still show them.
     void tidy();
 
@@ -32,6 +33,8 @@ class GlTextures final : public TextureSource {
     std::map<std::string, Texture> kept_;
     std::deque<std::string> order_;  // of kept_, oldest first
     std::deque<KeptChart> charts_;   // oldest first
+    std::string paper_key_;          // of the one page that is kept; empty: none
+    Texture paper_;
 };
 
 }  // namespace holdpin

@@ -17,7 +17,7 @@ constexpr float kPadGapMm = kDeskGapMm;
 
 // Draws the pad and gives each key that was tapped, and each letter typed, to `typed`.
 template <typename Typed>
-void pad(Ui& ui, Rect rect, bool decimal, const Typed& typed) {
+void pad(Ui& ui, Rect rect, LastKey last, const Typed& typed) {
     const float gap = ui.mm(kPadGapMm);
     const auto cell = [&](int index) { return grid_cell(rect, 3, 4, index, gap); };
     for (int i = 0; i < 9; ++i) {
@@ -26,8 +26,11 @@ void pad(Ui& ui, Rect rect, bool decimal, const Typed& typed) {
             typed(digit[0]);
         }
     }
-    if (decimal && key(ui, cell(9), "key:.", ".", kOperatorTargetMm)) {
+    if (last == LastKey::point && key(ui, cell(9), "key:.", ".", kOperatorTargetMm)) {
         typed('.');
+    }
+    if (last == LastKey::sign && key(ui, cell(9), "key:-", "\u2212", kOperatorTargetMm)) {
+        typed('-');
     }
     if (key(ui, cell(10), "key:0", "0", kOperatorTargetMm)) {
         typed('0');
@@ -53,11 +56,14 @@ float pad_height(const Ui& ui) {
 }
 
 void pin_pad(Ui& ui, Rect rect, int most) {
-    pad(ui, rect, false, [&](char letter) { type_pin(ui.state(), letter, most); });
+    pad(ui, rect, LastKey::none, [&](char letter) { type_pin(ui.state(), letter, most); });
 }
 
-void number_pad(Ui& ui, Rect rect, bool decimal) {
-    pad(ui, rect, decimal, [&](char letter) { type_number(ui.state(), letter, decimal); });
+void number_pad(Ui& ui, Rect rect, LastKey last) {
+    pad(ui, rect, last, [&](char letter) {
+        if (letter == '-' && last == LastKey::sign) return turn_sign(ui.state());
+        type_number(ui.state(), letter, last == LastKey::point);
+    });
 }
 
 void pin_field(Ui& ui, Rect rect, int most) {

@@ -13,9 +13,11 @@ namespace holdpin {
 void pin_field(Ui& ui, Rect rect, int most);
 void pin_pad(Ui& ui, Rect rect, int most);
 
-// Ten digits, backspace, decimal point when `decimal`. At most nine characters, one point.
+// Ten digits, backspace, and in the twelfth place a decimal point, a sign or nothing. At most nine
+// characters, one point.
+enum class LastKey { none, point, sign };
 void number_field(Ui& ui, Rect rect, const std::string& unit);
-void number_pad(Ui& ui, Rect rect, bool decimal);
+void number_pad(Ui& ui, Rect rect, LastKey last);
 
 // Least sizes, to lay a page out around them.
 float pad_width(const Ui& ui);   // three keys of 20 mm

@@ -135,6 +135,8 @@ class Ui {
     // Centred in the room, aspect kept; named parts get a dashed frame and their name beside it.
     // False when there is no such picture.
     bool picture(Rect room, std::string_view file, const std::vector<PartMark>& parts = {});
+    // Stretched to the room: a PNG file that has its shape.
+    bool paper(Rect room, const std::string& path);
     // Fills the room, in the colours that belong on a plate.
     bool chart(Rect room, const ChartData& chart);
 

@@ -92,6 +92,15 @@ bool Ui::picture(Rect room, std::string_view file, const std::vector<PartMark>& 
     return true;
 }
 
+bool Ui::paper(Rect room, const std::string& path) {
+    const Texture texture = textures_.paper(path);
+    if (texture.id == 0) {
+        return false;
+    }
+    draw_->AddImage(imgui::texture_id(texture.id), {room.x, room.y}, {room.right(), room.bottom()});
+    return true;
+}
+
 bool Ui::chart(Rect room, const ChartData& chart) {
     if (room.w < 1 || room.h < 1) {
         return false;

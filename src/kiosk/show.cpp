@@ -14,6 +14,7 @@ void Show::frame(float width, float height) {
     if (stale_ || due) {
         page_ = stage_.page();
         stale_ = false;
+        if (page_.alarm && bell_) bell_();
     }
     const FrameStart start{width, height, clock_.mono_ms(), page_.night, page_.motion};
     const std::optional<Action> action = draw_frame(page_, ui_, state_, start);

@@ -4,6 +4,8 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
+#include <utility>
 
 #include "base/clock.hpp"
 #include "flows/page.hpp"
@@ -19,6 +21,8 @@ class Show {
     // One frame, between ImGui::NewFrame and ImGui::Render.
     void frame(float width, float height);
     void ask_again() { stale_ = true; }
+    // What sounds each time a page with an alarm is made; nothing at first.
+    void ring_with(std::function<void()> bell) { bell_ = std::move(bell); }
 
     const Page& page() const { return page_; }
     const Recorder& recorder() const { return ui_.recorder(); }
@@ -33,6 +37,7 @@ class Show {
     Ui ui_;
     UiState state_;
     Page page_;
+    std::function<void()> bell_;
     bool stale_ = true;
     bool acted_ = false;
 };

@@ -44,6 +44,8 @@ class TextureSource {
     virtual ~TextureSource() = default;
     virtual Texture picture(const PictureAsk& ask) = 0;
     virtual Texture chart(const ChartAsk&) { return {}; }
+    // A PNG file as it is.
+    virtual Texture paper(const std::string&) { return {}; }
 };
 
 class NoTextures final : public TextureSource {

@@ -46,6 +46,16 @@ void type_number(UiState& state, char letter, bool decimal) {
     state.typed += letter;
 }
 
+void turn_sign(UiState& state) {
+    if (state.untouched) state.typed.clear();
+    state.untouched = false;
+    if (state.typed.starts_with('-')) {
+        state.typed.erase(0, 1);
+    } else {
+        state.typed.insert(0, 1, '-');
+    }
+}
+
 void type_text(UiState& state, std::string_view letter, bool codes, std::size_t most) {
     if (letter.empty() || code_points(state.typed) >= most) {
         return;

@@ -11,6 +11,8 @@ namespace holdpin {
 
 void type_pin(UiState& state, char letter, int most);
 void type_number(UiState& state, char letter, bool decimal);
+// Below zero and back again.
+void turn_sign(UiState& state);
 // `letter` is one code point. Codes take capitals, digits and a dash; a small letter becomes one.
 void type_text(UiState& state, std::string_view letter, bool codes, std::size_t most);
 void take_back(UiState& state);

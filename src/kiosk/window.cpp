@@ -209,17 +209,20 @@ Result<Raster> WindowGlass::pixels() {
 }
 
 void show_in(WindowGlass& glass, Stage& stage, const Clock& clock,
-             const std::function<Beat()>& beat) {
+             const std::function<Beat()>& beat, const std::function<void()>& bell) {
     constexpr int kQuietFrames = 3;
     constexpr double kFrame = 1.0 / 60;
     constexpr std::int64_t kHeartbeatMs = 1000;
     Show show(stage, clock, glass.fonts(), glass.textures());
+    show.ring_with(bell);
     int quiet = 0;
+    Beat last = Beat::nothing;
     while (!glass.should_close()) {
         const bool settled = quiet >= kQuietFrames && !show.wants_frame();
         const double rest = static_cast<double>(show.wait_ms(kHeartbeatMs)) / 1000;
-        const bool input = glass.wait_events(settled ? rest : kFrame);
+        const bool input = glass.wait_events(settled && last != Beat::soon ? rest : kFrame);
         const Beat now = beat ? beat() : Beat::nothing;
+        last = now;
         if (now == Beat::stop) {
             return;
         }
@@ -227,7 +230,7 @@ void show_in(WindowGlass& glass, Stage& stage, const Clock& clock,
             show.ask_again();
         }
         const bool due = show.wait_ms(kHeartbeatMs) == 0;
-        if (settled && !input && !due && now == Beat::nothing) {
+        if (settled && !input && !due && now != Beat::ask_again) {
             continue;
         }
         const std::uint64_t before = glass.picture_hash();
@@ -244,7 +247,7 @@ int run_window(Stage& stage, const Clock& clock, const WindowOptions& options) {
         std::fprintf(stderr, "%s\n", opened.error().sentence().c_str());
         return 1;
     }
-    show_in(*opened.value(), stage, clock, options.beat);
+    show_in(*opened.value(), stage, clock, options.beat, options.bell);
     return 0;
 }
 

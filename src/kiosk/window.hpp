@@ -17,7 +17,8 @@ struct GLFWwindow;
 
 namespace holdpin {
 
-enum class Beat { nothing, ask_again, stop };
+// soon: there is work to go on with after the next frame, and nothing new to show.
+enum class Beat { nothing, soon, ask_again, stop };
 
 struct WindowOptions {
     int width = 1280;
@@ -30,6 +31,7 @@ struct WindowOptions {
     Paint paint;               // empty: no pictures
     // Called about once a second and after every wake-up: watchdog, results of workers, signals.
     std::function<Beat()> beat;
+    std::function<void()> bell;  // sounds once; empty: nothing does
 };
 
 class GlTextures;
@@ -77,7 +79,7 @@ class WindowGlass final : public Glass {
 
 // Shows a stage on an open window until it is closed or a beat says stop.
 void show_in(WindowGlass& glass, Stage& stage, const Clock& clock,
-             const std::function<Beat()>& beat);
+             const std::function<Beat()>& beat, const std::function<void()>& bell = nullptr);
 
 // Opens a window and shows a stage on it. 0, or 1 when the window could not be opened: the reason
 // is written to standard error.

@@ -71,6 +71,13 @@ class Reader {
             blame(report_, verdict.fault, row.n, verdict.what);
             return false;
         }
+        const std::string_view body(reinterpret_cast<const char*>(row.body.data()),
+                                    row.body.size());
+        if (!signature_is_bound(verdict.entry, body)) {
+            blame(report_, LedgerFault::moved_signature, row.n,
+                  "the signature in " + named(row.n) + " was made for another record");
+            return false;
+        }
         if (before_.n > 0 && clock_was_set_back(before_, verdict.entry)) {
             report_.clock_jumps.push_back(row.n);
         }

@@ -20,11 +20,15 @@ struct Evidence {
     Bytes public_key;
     std::optional<Seal> outside;
     std::optional<Witness> witness;  // without a size it is looked for among the seals
+    // Every seal is held against the tree; where they are very many, signatures are verified of the
+    // newest and of a spread of a thousand, unless every one is asked for.
+    bool every_signature = false;
 };
 
 struct FullReport {
     LedgerReport ledger;
     std::uint64_t seals = 0;               // that hold
+    std::uint64_t signatures = 0;          // that were verified, and hold
     std::uint64_t newest_seal = 0;         // entries under the newest of them
     std::vector<std::uint64_t> bad_seals;  // by size
     std::optional<Seal> witnessed;         // the seal of the witness code, or a mere size and root

@@ -1,6 +1,7 @@
 // The stored form of an entry: to bytes and back. FORMAT.md describes it.
 #include <algorithm>
 
+#include "base/sha256.hpp"
 #include "base_json/canonical_json.hpp"
 #include "ledger/ledger.hpp"
 
@@ -109,6 +110,30 @@ Result<std::string> entry_body(const Entry& entry) {
         {"data", entry.data},
     };
     return canonical(object);
+}
+
+Result<void> bind_signature(Entry& entry) {
+    const auto at = entry.data.find("signature");
+    if (at == entry.data.end() || !at->is_object()) return {};
+    at->erase("record");
+    (*at)["record"] = hex(sha256(TRY(entry_body(entry))));
+    return {};
+}
+
+bool signature_is_bound(const Entry& entry, std::string_view body) {
+    const auto at = entry.data.find("signature");
+    if (at == entry.data.end() || !at->is_object() || !at->contains("record")) return true;
+    // The keys are sorted and others come before it, so that taking this out leaves the body that
+    // was hashed. The digest stands in the body once: nobody finds a text that holds its own.
+    const auto& record = (*at)["record"];
+    if (!record.is_string()) return false;
+    const std::string stated = record.get<std::string>();
+    const std::string part = ",\"record\":\"" + stated + "\"";
+    const auto place = body.find(part);
+    if (place == std::string_view::npos) return false;
+    std::string without(body.substr(0, place));
+    without += body.substr(place + part.size());
+    return hex(sha256(without)) == stated;
 }
 
 Result<Entry> entry_from(std::string_view body) {

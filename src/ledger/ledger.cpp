@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "ledger/frontiers.hpp"
 #include "ledger/rows.hpp"
 #include "ledger/seal.hpp"
 
@@ -12,23 +13,43 @@ namespace {
 constexpr std::int64_t kCheckedAtStart = 64;
 constexpr std::size_t kSaltSize = 16;
 
-// The stored leaves in order, without their bodies.
-Result<void> each_leaf(Database& db, const std::function<void(const Hash&)>& visit) {
-    auto query = db.query("SELECT n, leaf FROM entry ORDER BY n");
-    std::int64_t wanted = 1;
+Result<std::uint64_t> last_number(Database& db) {
+    auto query = db.query("SELECT coalesce(max(n), 0) FROM entry");
+    TRY(query.next());
+    return static_cast<std::uint64_t>(query.integer(0));
+}
+
+Error missing(std::uint64_t n) {
+    return {ErrorKind::damaged, "entry " + std::to_string(n) + " is missing or has no hash",
+            "ledger", "go back to the last good copy"};
+}
+
+// The stored leaves first..last in order, without their bodies.
+Result<void> each_leaf(Database& db, std::uint64_t first, std::uint64_t last,
+                       const std::function<Result<void>(const Hash&)>& visit) {
+    auto query = db.query("SELECT n, leaf FROM entry WHERE n BETWEEN ? AND ? ORDER BY n");
+    query.bind(static_cast<std::int64_t>(first)).bind(static_cast<std::int64_t>(last));
+    std::uint64_t wanted = first;
     while (TRY(query.next())) {
-        const Bytes stored = query.blob(1);
+        const auto stored = query.blob_view(1);
         Hash leaf{};
-        if (query.integer(0) != wanted || stored.size() != leaf.size()) {
-            return Error{ErrorKind::damaged,
-                         "entry " + std::to_string(wanted) + " is missing or has no hash", "ledger",
-                         "go back to the last good copy"};
+        if (query.integer(0) != static_cast<std::int64_t>(wanted) || stored.size() != leaf.size()) {
+            return missing(wanted);
         }
         std::copy(stored.begin(), stored.end(), leaf.begin());
-        visit(leaf);
+        TRY(visit(leaf));
         ++wanted;
     }
+    if (wanted != last + 1) return missing(wanted);
     return {};
+}
+
+// Lets the tree grow up to `size` entries.
+Result<void> grow(Database& db, Frontier& frontier, std::uint64_t size) {
+    return each_leaf(db, frontier.size() + 1, size, [&](const Hash& leaf) -> Result<void> {
+        frontier.append(leaf);
+        return {};
+    });
 }
 
 Result<void> refuse_unfit(const Fact& fact, std::int64_t n) {
@@ -60,17 +81,35 @@ Result<std::unique_ptr<Ledger>> Ledger::open(Database& db, Clock& clock, Random&
 }
 
 Result<void> Ledger::reload() {
+    const std::uint64_t last = TRY(last_number(db_));
+    Frontier frontier = TRY(kept_frontier(db_, last));
+    if (last - frontier.size() >= kFrontierStep) return reread();
+    TRY(grow(db_, frontier, last));
+    frontier_ = std::move(frontier);
+    return TRY(fits_newest_seal()) ? Result<void>() : reread();
+}
+
+// Where they disagree, a kept frontier may be damaged, or the entries: the leaves know.
+Result<bool> Ledger::fits_newest_seal() {
+    const auto newest = newest_seal(db_);
+    if (!newest || !newest.value() || newest.value()->size > size()) return true;
+    return TRY(root_at(newest.value()->size)) == newest.value()->root;
+}
+
+Result<void> Ledger::reread() {
+    const std::uint64_t last = TRY(last_number(db_));
     Frontier frontier;
-    // The leaves pass by once; a start asks for the root below the newest seal soon after.
-    const std::uint64_t sealed = TRY(newest_sealed_size(db_));
-    noted_size_ = 0;
-    TRY(each_leaf(db_, [&](const Hash& leaf) {
-        frontier.append(leaf);
-        if (frontier.size() == sealed) {
-            noted_size_ = sealed;
-            noted_root_ = frontier.root();
-        }
-    }));
+    if (db_.read_only()) {
+        TRY(grow(db_, frontier, last));
+    } else {
+        TRY(db_.transaction([&]() -> Result<void> {
+            TRY(drop_frontiers(db_));
+            return each_leaf(db_, 1, last, [&](const Hash& leaf) -> Result<void> {
+                frontier.append(leaf);
+                return keep_frontier_if_due(db_, frontier);
+            });
+        }));
+    }
     frontier_ = std::move(frontier);
     return {};
 }
@@ -81,11 +120,8 @@ Result<Hash> Ledger::root_at(std::uint64_t wanted) {
                      "ledger", ""};
     }
     if (wanted == size()) return root();
-    if (wanted == noted_size_) return noted_root_;
-    Frontier frontier;
-    TRY(each_leaf(db_, [&](const Hash& leaf) {
-        if (frontier.size() < wanted) frontier.append(leaf);
-    }));
+    Frontier frontier = TRY(kept_frontier(db_, wanted));
+    TRY(grow(db_, frontier, wanted));
     return frontier.root();
 }
 
@@ -109,15 +145,21 @@ Result<Entry> Ledger::append(const Fact& fact) {
     random_.fill(salt);
     entry.salt = hex(salt);
 
+    TRY(bind_signature(entry));
     const std::string text = TRY(entry_body(entry));
     const Bytes body(text.begin(), text.end());
     const Hash leaf = leaf_hash(body);
-    TRY(db_.query("INSERT INTO entry (n, body, leaf) VALUES (?, ?, ?)")
-            .bind(entry.n)
-            .bind(body)
-            .bind(leaf)
-            .run());
-    frontier_.append(leaf);
+    Frontier grown = frontier_;
+    grown.append(leaf);
+    TRY(db_.transaction([&]() -> Result<void> {
+        TRY(db_.query("INSERT INTO entry (n, body, leaf) VALUES (?, ?, ?)")
+                .bind(entry.n)
+                .bind(body)
+                .bind(leaf)
+                .run());
+        return keep_frontier_if_due(db_, grown);
+    }));
+    frontier_ = std::move(grown);
     return entry;
 }
 
@@ -150,7 +192,10 @@ Result<void> Ledger::each(std::int64_t from, std::int64_t to,
 Result<std::vector<Hash>> Ledger::leaves() {
     std::vector<Hash> leaves;
     leaves.reserve(size());
-    TRY(each_leaf(db_, [&](const Hash& leaf) { leaves.push_back(leaf); }));
+    TRY(each_leaf(db_, 1, size(), [&](const Hash& leaf) -> Result<void> {
+        leaves.push_back(leaf);
+        return {};
+    }));
     return leaves;
 }
 

@@ -57,6 +57,12 @@ Result<Entry> entry_from(std::string_view body);
 // The same for bytes whose leaf was checked: it does not ask whether they are the only form.
 Result<Entry> entry_of_trusted(std::string_view body);
 
+// Binds the signature in `data`, if there is one, to this very record: `signature.record` becomes
+// the SHA-256 of the body without it: who, when, where, what was shown, and what is stated.
+Result<void> bind_signature(Entry& entry);
+// False: the signature was made for another record. Without one, or without `record`, true.
+bool signature_is_bound(const Entry& entry, std::string_view body);
+
 // The kiosk's own key, made at `init`, file mode 0600: 32-byte Ed25519 seed in hex.
 // Making one never replaces a file that is there (refused).
 struct KioskKey {
@@ -96,6 +102,7 @@ enum class LedgerFault {
     rewritten,     // body and leaf agree, but the root is not the one that was sealed
     cut_off,       // a seal covers more entries than there are
     bad_seal,      // the entries hold, but a seal is not signed by this kiosk or cannot be read
+    moved_signature,  // the signature in it was made for another record
 };
 // A clock that was set back is no fault of the record and stands in `clock_jumps` only.
 struct LedgerReport {
@@ -118,8 +125,8 @@ class Ledger {
         Zone zone;
     };
 
-    // Rebuilds the frontier from the stored leaves and checks the last 64 bodies. Error: damaged,
-    // naming the entry.
+    // Takes up the newest kept frontier, holds it against the newest seal and checks the last 64
+    // bodies: the cost does not grow with the ledger. Error: damaged, naming the entry.
     static Result<std::unique_ptr<Ledger>> open(Database& db, Clock& clock, Random& random,
                                                 Place place);
 
@@ -129,10 +136,13 @@ class Ledger {
     // earlier entry), full, failed; then nothing was appended.
     Result<Entry> append(const Fact& fact);
     Result<void> reload();
+    // Reads every leaf and makes the kept frontiers again; reload() does it where they are missing
+    // or are not those that the newest seal covers.
+    Result<void> reread();
 
     std::uint64_t size() const { return frontier_.size(); }
     Hash root() const { return frontier_.root(); }
-    // Of the first `size` entries, from their stored leaves. Error: absent, if there are fewer.
+    // Of the first `size` entries, from the frontier kept below. Error: absent, if there are fewer.
     Result<Hash> root_at(std::uint64_t size);
     const Place& place() const { return place_; }
 
@@ -152,9 +162,8 @@ class Ledger {
     Clock& clock_;
     Random& random_;
     Place place_;
+    Result<bool> fits_newest_seal();
     Frontier frontier_;
-    std::uint64_t noted_size_ = 0;  // of the newest seal when the leaves were last read
-    Hash noted_root_{};
 };
 
 }  // namespace holdpin

@@ -244,6 +244,12 @@ int ChartSheet::cost_of(const Box& box) const {
         const double at = up(level.value, level.right);
         cost += overlap(box, {plot_.x, at - 1, plot_.width, 2}) ? 30 : 0;
     }
+    for (const ChartBand& band : chart_.bands) {
+        const double at = up(band.value, false);
+        cost += overlap(box, {across(band.from), at - 1, across(band.to) - across(band.from), 2})
+                    ? 5
+                    : 0;
+    }
     return cost;
 }
 
@@ -260,13 +266,16 @@ Box ChartSheet::best_place(const ChartWords& words, double x, double y, Stand st
     Box best{right, y - h - gap / 2, w, h};
     int least = std::numeric_limits<int>::max();
     std::vector<double> heights{y - h - gap / 2, y + gap / 2};
-    if (around) heights.push_back(y - h / 2);
+    if (around) heights.insert(heights.end(), {y - h / 2, y - 1.8 * h});
+    const double edge = pen_.unit(4);  // words that touch an axis hide it
     if (stand == Stand::band) heights.insert(heights.end(), {y - 2.4 * h, y - 3.2 * h, y - 4 * h});
     for (const double at_x : {right, left, middle, (right + middle) / 2, (left + middle) / 2}) {
         for (const double at_y : heights) {
             Box box{at_x, at_y, w, h};
-            box.x = std::clamp(box.x, plot_.x, std::max(plot_.x, plot_.x + plot_.width - w));
-            box.y = std::clamp(box.y, plot_.y, std::max(plot_.y, plot_.y + plot_.height - h));
+            box.x = std::clamp(box.x, plot_.x + edge,
+                               std::max(plot_.x + edge, plot_.x + plot_.width - w));
+            box.y = std::clamp(box.y, plot_.y,
+                               std::max(plot_.y, plot_.y + plot_.height - h - edge));
             const int cost = cost_of(box);
             if (cost < least) {
                 least = cost;
@@ -331,10 +340,10 @@ Result<std::vector<ChartText>> ChartSheet::draw() {
     cairo_clip(cairo);
     lines();
     cairo_restore(cairo);
-    marks();
     level_words();
     band_words();
     mark_words();
+    marks();
     return pen_.take_texts();
 }
 

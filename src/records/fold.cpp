@@ -28,7 +28,8 @@ constexpr std::array kKinds{
 };
 const FoldGroup kClockFolds{kTables, kTableNames, kKinds};
 
-constexpr std::array kGroups{&kPeopleFolds, &kMachinesFolds, &kAirFolds, &kClockFolds};
+constexpr std::array kGroups{&kPeopleFolds, &kMachinesFolds, &kLockoutFolds, &kAirFolds,
+                             &kAlarmFolds,  &kWorksFolds,    &kPrivacyFolds, &kClockFolds};
 
 // Every row of one table, in the order of its key.
 Result<std::string> rows_of(Database& db, const char* table) {

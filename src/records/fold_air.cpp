@@ -21,7 +21,8 @@ CREATE TABLE IF NOT EXISTS s_alarm(room TEXT PRIMARY KEY, ppm TEXT NOT NULL, at_
 CREATE TABLE IF NOT EXISTS s_cylinder(serial TEXT PRIMARY KEY, made TEXT NOT NULL,
   stamps TEXT NOT NULL, gas_kg TEXT NOT NULL, state TEXT NOT NULL, entry INTEGER NOT NULL) STRICT;
 )sql";
-constexpr std::array kTableNames{"s_room", "s_door", "s_tailpipe", "s_air", "s_alarm", "s_cylinder"};
+constexpr std::array kTableNames{"s_room", "s_door",  "s_tailpipe",
+                                 "s_air",  "s_alarm", "s_cylinder"};
 
 Result<void> room_set(const Folding& f) {
     return f.db

@@ -53,5 +53,9 @@ struct FoldGroup {
 extern const FoldGroup kPeopleFolds;
 extern const FoldGroup kMachinesFolds;
 extern const FoldGroup kAirFolds;
+extern const FoldGroup kAlarmFolds;
+extern const FoldGroup kWorksFolds;
+extern const FoldGroup kPrivacyFolds;
+extern const FoldGroup kLockoutFolds;
 
 }  // namespace holdpin

@@ -27,8 +27,16 @@ CREATE TABLE IF NOT EXISTS s_override(entry INTEGER PRIMARY KEY, machine TEXT NO
   code TEXT NOT NULL, until_ms INTEGER NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_lock(machine TEXT PRIMARY KEY, person TEXT NOT NULL,
   entry INTEGER NOT NULL) STRICT;
+CREATE INDEX IF NOT EXISTS s_finding_open ON s_finding(machine) WHERE open=1;
+CREATE INDEX IF NOT EXISTS s_finding_untold ON s_finding(by) WHERE open=0 AND told=0;
+CREATE INDEX IF NOT EXISTS s_round_last ON s_round(machine, kind);
+CREATE INDEX IF NOT EXISTS s_round_standing ON s_round(machine, kind, person) WHERE voided=0;
+CREATE INDEX IF NOT EXISTS s_release_out ON s_release(machine) WHERE returned=0;
+CREATE INDEX IF NOT EXISTS s_release_room ON s_release(room, returned);
+CREATE INDEX IF NOT EXISTS s_override_machine ON s_override(machine);
 )sql";
-constexpr std::array kTableNames{"s_machine", "s_finding", "s_round", "s_release", "s_override", "s_lock"};
+constexpr std::array kTableNames{"s_machine", "s_finding",  "s_round",
+                                 "s_release", "s_override", "s_lock"};
 
 Result<void> machine_enrolled(const Folding& f) {
     return f.db
@@ -123,7 +131,9 @@ Result<void> round_signed_with_values(const Folding& f) {
 
 // A release uses the round of its person and voids every other round of the machine.
 Result<void> release_given(const Folding& f) {
-    TRY(f.db.query("UPDATE s_round SET voided=1 WHERE machine=? AND kind='before' AND person<>?")
+    // Written so that an index finds the few that still stand, and not all that ever did.
+    TRY(f.db.query("UPDATE s_round SET voided=1 WHERE machine=?1 AND kind='before' AND voided=0 "
+                   "AND (person<?2 OR person>?2)")
             .bind(f.text("machine")).bind(f.text("person")).run());
     TRY(f.db.query("UPDATE s_round SET used=1 WHERE entry=?").bind(f.integer("round")).run());
     return f.db.query("INSERT INTO s_release VALUES(?,?,?,?,?,?,0)")
@@ -138,7 +148,8 @@ Result<void> returned(const Folding& f) {
     TRY(f.db.query("UPDATE s_machine SET returned_ms=? WHERE plate=?")
             .bind(f.entry.at_ms).bind(f.text("machine")).run());
     if (f.integer("findings") == 0) return {};
-    return f.db.query("UPDATE s_round SET voided=1 WHERE machine=?").bind(f.text("machine")).run();
+    return f.db.query("UPDATE s_round SET voided=1 WHERE machine=? AND voided=0")
+        .bind(f.text("machine")).run();
 }
 
 Result<void> service_done(const Folding& f) {

@@ -95,8 +95,20 @@ Result<void> authorisation_withdrawn(const Folding& f) {
         .run();
 }
 
+// The badge is free again, no duty is left; the id stays, and is given to nobody else.
+Result<void> person_left(const Folding& f) {
+    TRY(f.db.query("DELETE FROM s_authorisation WHERE person=?").bind(f.text("person")).run());
+    return f.db
+        .query("UPDATE s_person SET badge='', duties='[]', endorsements='[]', extension='', "
+               "listed_until='' WHERE id=?")
+        .bind(f.text("person"))
+        .run();
+}
+
 constexpr std::array kKinds{
     FoldKind{"person-enrolled", person_enrolled},
+    FoldKind{"person-left", person_left},
+    FoldKind{"person-erased", person_left},
     FoldKind{"quiz-finished", quiz_finished},
     FoldKind{"instructed", instructed},
     FoldKind{"practised", practised},

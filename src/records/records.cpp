@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "records/works.hpp"
 #include "store/tables.hpp"
 
 namespace holdpin {
@@ -17,8 +18,6 @@ std::optional<Date> date_of(const std::string& text) {
     const auto parsed = parse_date(text);
     return parsed.ok() ? std::optional(parsed.value()) : std::nullopt;
 }
-
-constexpr std::string_view kErasedName = "(name erased)";
 
 Result<Person> person_of(Database& db, const Query& row) {
     Person person;
@@ -123,8 +122,10 @@ Result<std::vector<Override>> overrides_of(Database& db, std::string_view plate)
 }
 
 Result<void> read_lock(Database& db, std::string_view plate, MachineState& state) {
-    Query query = db.query("SELECT person, entry FROM s_lock WHERE machine=?");
-    query.bind(plate);
+    Query query = db.query(
+        "SELECT person, entry FROM s_lock WHERE machine=? "
+        "UNION ALL SELECT lead, entry FROM s_lockout WHERE machine=?");
+    query.bind(plate).bind(plate);
     if (TRY(query.next())) {
         state.locked_by = query.text(0);
         state.locked_entry = query.integer(1);
@@ -148,6 +149,8 @@ Result<std::optional<Person>> person_with(Database& db, std::string_view id) {
 }
 
 Result<std::optional<Person>> person_with_badge(Database& db, std::string_view badge) {
+    // Whoever has left has none.
+    if (badge.empty()) return std::optional<Person>();
     return one_person(db, " WHERE badge=?", badge);
 }
 
@@ -218,6 +221,7 @@ Result<MachineState> machine_state(Database& db, std::string_view plate) {
     state.out = TRY(release_out(db, plate));
     state.overrides = TRY(overrides_of(db, plate));
     TRY(read_lock(db, plate, state));
+    if (const auto work = TRY(work_on(db, plate))) state.work = work->running;
     return state;
 }
 
@@ -288,14 +292,6 @@ Result<std::optional<AirReading>> last_air_reading(Database& db, std::string_vie
     return std::optional(TRY(reading_row(query)));
 }
 
-Result<std::optional<AirAlarm>> air_alarm_of(Database& db, std::string_view room) {
-    Query query = db.query("SELECT ppm, at_ms, entry FROM s_alarm WHERE room=?");
-    query.bind(room);
-    if (!TRY(query.next())) return std::optional<AirAlarm>();
-    return std::optional(
-        AirAlarm{TRY(parse_decimal(query.text(0))), query.integer(1), query.integer(2)});
-}
-
 Result<std::vector<std::string>> machines_out_in(Database& db, std::string_view room) {
     Query query = db.query("SELECT machine FROM s_release WHERE room=? AND returned=0");
     query.bind(room);
@@ -307,9 +303,10 @@ Result<std::vector<std::string>> machines_out_in(Database& db, std::string_view 
 Result<std::vector<std::string>> people_in(Database& db, std::string_view room,
                                            std::int64_t at_ms) {
     Query query = db.query(
-        "SELECT DISTINCT person FROM s_release WHERE room=? AND from_ms<=? "
-        "AND (returned=0 OR returned>=?) ORDER BY person");
-    query.bind(room).bind(at_ms).bind(at_ms);
+        "SELECT person FROM s_release WHERE room=?1 AND returned=0 AND from_ms<=?2 "
+        "UNION SELECT person FROM s_release WHERE room=?1 AND returned>=?2 AND from_ms<=?2 "
+        "ORDER BY 1");
+    query.bind(room).bind(at_ms);
     std::vector<std::string> ids;
     while (TRY(query.next())) ids.push_back(query.text(0));
     return ids;

@@ -13,6 +13,8 @@
 
 namespace holdpin {
 
+// Stands as the name of a person whose name was erased; Session says it in the language shown.
+inline constexpr std::string_view kErasedName = "(name erased)";
 Result<std::vector<Person>> people(Database& db);  // by name
 Result<std::optional<Person>> person_with(Database& db, std::string_view id);
 Result<std::optional<Person>> person_with_badge(Database& db, std::string_view badge);
@@ -65,9 +67,12 @@ Result<std::vector<AirReading>> air_readings(Database& db, std::string_view room
 Result<std::optional<AirReading>> last_air_reading(Database& db, std::string_view room,
                                                    std::string_view instrument);
 struct AirAlarm {
-    double ppm = 0;
+    double ppm = 0;  // 0 where nothing was measured
     std::int64_t at_ms = 0;
     std::int64_t entry = 0;
+    std::string room;
+    AlarmCause cause = AlarmCause::reading;
+    std::vector<std::string> listed;  // persons to be counted outside
 };
 Result<std::optional<AirAlarm>> air_alarm_of(Database& db, std::string_view room);
 // Machines that are released into a room and not returned.

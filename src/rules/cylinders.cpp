@@ -6,7 +6,7 @@
 namespace holdpin {
 namespace {
 
-constexpr std::array<std::string_view, 3> kStates{"full", "empty", "set-aside"};
+constexpr std::array<std::string_view, 4> kStates{"full", "empty", "set-aside", "on-machine"};
 constexpr std::array<std::string_view, 5> kRefusals{"none", "unreadable", "overdue", "over-limit",
                                                     "known"};
 
@@ -14,7 +14,9 @@ constexpr std::array<std::string_view, 5> kRefusals{"none", "unreadable", "overd
 
 double counted_kg(const std::vector<Cylinder>& store) {
     double kg = 0;
-    for (const Cylinder& cylinder : store) kg += cylinder.gas_kg;
+    for (const Cylinder& cylinder : store) {
+        if (cylinder.state != CylinderState::on_machine) kg += cylinder.gas_kg;
+    }
     return kg;
 }
 

@@ -12,7 +12,7 @@
 
 namespace holdpin {
 
-enum class CylinderState { full, empty, set_aside };
+enum class CylinderState { full, empty, set_aside, on_machine };
 
 struct Cylinder {
     std::string serial;
@@ -31,7 +31,7 @@ enum class CylinderRefusal {
     known,       // a cylinder of this serial is in the store already
 };
 
-// Gas to be counted, in kilograms.
+// Gas in the store, in kilograms: one that is fitted to a machine is not in it.
 double counted_kg(const std::vector<Cylinder>& store);
 
 // The last month in which it may be filled. Error: invalid.
@@ -40,7 +40,7 @@ Result<YearMonth> due_of(const Cylinder& cylinder, const CylinderPolicy& policy)
 CylinderRefusal refusal_of(const Cylinder& offered, const std::vector<Cylinder>& store,
                            const CylinderPolicy& policy, Date today);
 
-std::string_view name_of(CylinderState state);  // "full", "empty", "set-aside"
+std::string_view name_of(CylinderState state);  // "full", "empty", "set-aside", "on-machine"
 std::optional<CylinderState> cylinder_state_named(std::string_view name);
 std::string_view name_of(CylinderRefusal refusal);
 

@@ -14,8 +14,9 @@ constexpr std::array<std::string_view, kHoldCount> kNames{
     "room-closed",         "room-air",          "air-alarm",            "service-overdue",
     "inspection-overdue",  "lockout-on",        "machine-unknown",      "already-released",
     "not-returned",        "clock-doubtful",    "ledger-doubtful",      "disk-low",
+    "work-running",
 };
-static_assert(static_cast<std::size_t>(HoldCode::disk_low) + 1 == kHoldCount);
+static_assert(static_cast<std::size_t>(HoldCode::work_running) + 1 == kHoldCount);
 
 }  // namespace
 

@@ -42,8 +42,9 @@ enum class HoldCode {
     clock_doubtful,
     ledger_doubtful,
     disk_low,
+    work_running,  // a guided job has begun and is not finished
 };
-inline constexpr std::size_t kHoldCount = 28;
+inline constexpr std::size_t kHoldCount = 29;
 
 // One boolean per code: set = the machine is held for that reason.
 using HoldSet = std::bitset<kHoldCount>;
@@ -57,7 +58,7 @@ struct Hold {
     HoldCode code = HoldCode::machine_unknown;
     std::vector<std::string> topics;  // topic ids
     std::string person;               // who holds it
-    std::string detail;               // condition id, finding text key, room id
+    std::string detail;               // condition id, finding text key, room id, job id
     std::int64_t entry = 0;           // the finding, release or round it comes from
     std::int64_t at_ms = 0;
     std::int64_t number = 0;  // hours in tenths, minutes

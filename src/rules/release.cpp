@@ -179,10 +179,22 @@ void add_air_holds(const Snapshot& s, Holds& holds) {
     }
 }
 
+void add_work_holds(const Snapshot& s, Holds& holds) {
+    if (!s.machine.work) return;
+    Hold hold;
+    hold.code = HoldCode::work_running;
+    hold.person = s.machine.work->by;
+    hold.detail = s.machine.work->work;
+    hold.at_ms = s.machine.work->opened_ms;
+    hold.entry = s.machine.work->entry;
+    holds.push_back(hold);
+}
+
 void add_machine_holds(const Snapshot& s, Holds& holds) {
     add_finding_holds(s, holds);
     add_air_holds(s, holds);
     add_service_holds(s, holds);
+    add_work_holds(s, holds);
     if (!s.machine.locked_by.empty()) {
         Hold hold;
         hold.code = HoldCode::lockout_on;

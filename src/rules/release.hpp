@@ -10,6 +10,7 @@
 
 #include "content_types/content.hpp"
 #include "rules/air.hpp"
+#include "rules/air_alarm.hpp"
 #include "rules/holds.hpp"
 #include "rules/qualification.hpp"
 #include "rules/shifts.hpp"
@@ -57,6 +58,14 @@ struct ReleaseOut {
     std::string room;
 };
 
+// A guided job that has begun and is neither finished nor stopped.
+struct RunningWork {
+    std::int64_t entry = 0;
+    std::string work;
+    std::string by;  // who began it
+    std::int64_t opened_ms = 0;
+};
+
 struct Override {
     HoldCode code = HoldCode::service_overdue;
     std::int64_t until_ms = 0;
@@ -77,6 +86,7 @@ struct MachineState {
     std::vector<Override> overrides;
     bool round_running = false;             // a draft of this person's round exists
     std::int64_t last_returned_ms = 0;
+    std::optional<RunningWork> work;
 };
 
 struct Snapshot {
@@ -88,10 +98,11 @@ struct Snapshot {
     std::string room;
     bool room_closed = false;
     std::optional<AirForecast> air;     // with this engine running too; absent: none is made
-    int engines = 0;                    // counted in the room, this one included
+    int engines = 0;                    // counted, this one and those of joined rooms included
     int air_least_minutes = 30;         // a shorter forecast holds
     std::int64_t alarm_ms = 0;
-    double alarm_ppm = -1;              // measured, of a running air alarm; below 0: none
+    double alarm_ppm = -1;              // of a running alarm, 0: not measured; below 0: none stands
+    AlarmCause alarm_cause = AlarmCause::reading;
     std::string round_digest;  // of the round content adopted now
     const Pack* pack = nullptr;
     SitePolicy policy;

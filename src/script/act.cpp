@@ -180,6 +180,10 @@ void read_key(const Node::Key& key, const Node& node, Script& script, Notes& not
         script.site = text_of(node, key.name, notes);
     } else if (key.name == "language") {
         script.language = text_of(node, key.name, notes);
+    } else if (key.name == "units") {
+        script.units = text_of(node, key.name, notes);
+        if (script.units == "metric" || script.units == "us") return;
+        notes.add(node, "these are no units", "write units = \"metric\" or \"us\"");
     } else if (key.name == "start") {
         read_moment(node, key.name, script.date, script.minute_of_day, notes);
     } else if (key.name == "size") {
@@ -190,7 +194,7 @@ void read_key(const Node::Key& key, const Node& node, Script& script, Notes& not
         }
     } else {
         notes.add(key, "a script has no \"" + key.name + "\"",
-                  "it has site, start, language, size and [[act]]");
+                  "it has site, start, language, units, size and [[act]]");
     }
 }
 

@@ -58,6 +58,7 @@ struct Script {
     std::string file;
     std::string site;      // a site's folder, relative to the script; empty: the example site
     std::string language;  // of the floor; empty: the site's own
+    std::string units;     // "metric" or "us"; empty: the site's own
     Date date;
     int minute_of_day = 0;
     int width = 1280;

@@ -35,6 +35,7 @@ RunReport Runner::run(const Script& script) {
             break;
         }
         ++report.acts;
+        if (told_) told_(act);
     }
     report.entries = world_.book.ledger().size() - first;
     return report;
@@ -133,7 +134,10 @@ Result<void> Runner::enter(const std::string& text) {
 Result<void> Runner::enter_pin_of(const std::string& badge) {
     if (!std::holds_alternative<PinBody>(hands_.page().body)) return unmet("no PIN is asked here");
     for (const Person& person : world_.content.site.people) {
-        if (person.badge == badge && !person.example_pin.empty()) return enter(person.example_pin);
+        if (person.badge != badge || person.example_pin.empty()) continue;
+        // Before a first signature the signing statement is signed.
+        if (hands_.page().id.starts_with("statement/")) TRY(enter(person.example_pin));
+        return enter(person.example_pin);
     }
     return unmet("the site lists no PIN for the badge " + badge);
 }
@@ -143,6 +147,7 @@ Result<void> Runner::sign_on(const std::string& badge) {
     const auto* floor = std::get_if<FloorBody>(&page.body);
     if (floor == nullptr || floor->large.id.empty()) return unmet("nobody can sign on here");
     TRY(tap(floor->large.id));
+    while (hands_.page().id.starts_with("symptoms-asked/")) TRY(tap("ill:nobody"));
     TRY(enter(badge));
     if (std::holds_alternative<PinBody>(hands_.page().body)) return enter_pin_of(badge);
     return {};

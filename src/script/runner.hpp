@@ -2,6 +2,7 @@
 // Each tap takes a second of the hand-moved clock; nothing else moves it but `wait` and `clock`.
 #pragma once
 
+#include <functional>
 #include <string>
 
 #include "base/clock.hpp"
@@ -22,6 +23,10 @@ class Runner {
   public:
     Runner(World world, HandClock& clock, Hands& hands)
         : world_(std::move(world)), clock_(clock), hands_(hands) {}
+
+    // Told of each act that was carried out, when all it entered is on the disk.
+    using Told = std::function<void(const Act&)>;
+    void tell_after_each(Told told) { told_ = std::move(told); }
 
     RunReport run(const Script& script);
 
@@ -48,6 +53,7 @@ class Runner {
     World world_;
     HandClock& clock_;
     Hands& hands_;
+    Told told_;
     std::uint64_t mark_ = 0;  // size of the ledger before the last act that did something
 };
 

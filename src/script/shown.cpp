@@ -54,12 +54,14 @@ struct Collector {
         say(body.heading);
         for (const HoldCard& hold : body.holds) say({hold.title, hold.reason, hold.lift});
         say(body.remark);
+        target(body.jobs);
     }
     void operator()(const HandedBody& body) {
         plate(body.plate);
         say({body.heading, body.name});
         say(body.lines);
         say({body.entry, body.remark});
+        target(body.jobs);
     }
     void operator()(const StepBody& body) {
         picture(body.picture);
@@ -113,6 +115,12 @@ struct Collector {
         say({body.heading, body.word});
         say(body.lines);
     }
+    void operator()(const TagBody& body) {
+        say({body.heading, body.plate, body.code_label, body.code, body.reason});
+        say(body.lines);
+        say(body.hint);
+    }
+    void operator()(const PaperBody& body) { say(body.remark); }
     void operator()(const EstimateBody& body) {
         for (const Dial& dial : body.dials) {
             say({dial.label, dial.value});

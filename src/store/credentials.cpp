@@ -165,6 +165,10 @@ Result<std::optional<Credential>> PinBook::find(std::string_view person) {
     return found;
 }
 
+Result<void> PinBook::remove(std::string_view person) {
+    return db_.query("DELETE FROM credential WHERE person = ?").bind(person).run();
+}
+
 Result<PinCheck> PinBook::check(std::string_view person, std::string_view pin,
                                 std::int64_t now_ms) {
     if (db_.in_transaction()) {

@@ -1,32 +1,15 @@
 #include "store/database.hpp"
 
-#include <fcntl.h>
 #include <sqlite3.h>
-#include <unistd.h>
 
 #include <algorithm>
-#include <cerrno>
-#include <cstring>
 #include <filesystem>
 #include <utility>
 
 #include "store/sqlite_error.hpp"
+#include "store/sync_path.hpp"
 
 namespace holdpin {
-namespace {
-
-// Asks the system to put a file or folder that was just written onto the disk.
-Result<void> sync_path(const std::string& path) {
-    const int fd = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-    const bool synced = fd >= 0 && ::fsync(fd) == 0;
-    const int code = errno;
-    if (fd >= 0) ::close(fd);
-    if (synced) return {};
-    return Error{ErrorKind::failed, std::string("cannot store: ") + std::strerror(code), path, ""};
-}
-
-}  // namespace
-
 // ---- Query ----
 
 Query::Query(sqlite3* db, PreparedStatement* held) : db_(db), held_(held) { held_->in_use = true; }
@@ -111,6 +94,14 @@ Bytes Query::blob(int column) const {
     const int size = sqlite3_column_bytes(statement(), column);
     if (bytes == nullptr) return {};
     return {bytes, bytes + size};
+}
+
+std::span<const std::uint8_t> Query::blob_view(int column) const {
+    if (statement() == nullptr) return {};
+    const auto* bytes = static_cast<const std::uint8_t*>(sqlite3_column_blob(statement(), column));
+    const int size = sqlite3_column_bytes(statement(), column);
+    if (bytes == nullptr) return {};
+    return {bytes, static_cast<std::size_t>(size)};
 }
 
 bool Query::is_null(int column) const {
@@ -215,10 +206,11 @@ Result<void> Database::copy_to(const std::string& path) {
     std::error_code code;
     fs::rename(beside, path, code);
     if (code) return Error{ErrorKind::failed, "cannot put in place: " + code.message(), path, ""};
-    const std::string folder = fs::path(path).parent_path().string();
-    return sync_path(folder.empty() ? "." : folder);
+    return sync_folder_of(path);
 }
 
 std::int64_t Database::last_row() const { return sqlite3_last_insert_rowid(db_); }
+
+bool Database::read_only() const { return sqlite3_db_readonly(db_, "main") == 1; }
 
 }  // namespace holdpin

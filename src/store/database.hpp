@@ -52,6 +52,7 @@ class Query {
     std::int64_t integer(int column) const;
     std::string text(int column) const;
     Bytes blob(int column) const;
+    std::span<const std::uint8_t> blob_view(int column) const;  // until the next next()
     bool is_null(int column) const;
     bool is_blob(int column) const;
 
@@ -97,13 +98,19 @@ class Database {
     Result<void> copy_to(const std::string& path);  // VACUUM INTO; the target must not exist
     std::int64_t last_row() const;
 
+    bool read_only() const;
+    // The program before did not close the file: its write-ahead log was still full on opening.
+    bool was_unclean() const { return was_unclean_; }
+
   private:
+    friend class StepCopy;
     explicit Database(sqlite3* db) : db_(db) {}
     Result<void> finish(Result<void> outcome);
 
     sqlite3* db_;
     std::vector<std::unique_ptr<PreparedStatement>> prepared_;
     int depth_ = 0;
+    bool was_unclean_ = false;
     std::optional<Error> spoiled_by_;  // what failed inside the transaction that is running
 };
 

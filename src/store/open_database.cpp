@@ -139,13 +139,29 @@ Result<void> accept_copy(Database& db) {
 
 Result<void> accept_live(Database& db, sqlite3* raw, bool in_memory, bool unclean) {
     write_back_on_close(raw, false);
+    // Where it may not write, SQLite opens a file to read only and says so much later.
+    if (db.read_only()) return sqlite_error(nullptr, SQLITE_READONLY);
     if (!in_memory) {
         TRY(demand(db, "PRAGMA locking_mode = EXCLUSIVE", "PRAGMA locking_mode", "exclusive"));
     }
-    const std::int64_t version = TRY(version_of(db));
+    TRY(version_of(db));
     write_back_on_close(raw, true);
     TRY(settle(db, in_memory));
     if (unclean) TRY(db.check());
+    return {};
+}
+
+// What an older program left is copied as it is before anything in it is changed.
+Result<void> keep_older(Database& db, const std::string& path, std::int64_t version) {
+    const std::string copy = path + ".version-" + std::to_string(version);
+    std::error_code code;
+    if (version == 0 || version == kSchemaVersion || fs::exists(copy, code)) return {};
+    return db.copy_to(copy);
+}
+
+Result<void> bring_up_to_date(Database& db, const std::string& path) {
+    const std::int64_t version = TRY(version_of(db));
+    if (!path.empty()) TRY(keep_older(db, path, version));
     return migrate(db, version);
 }
 
@@ -174,11 +190,15 @@ Result<std::unique_ptr<Database>> Database::open(const std::string& path, const 
     }
     sqlite3* raw = connected.value();
     std::unique_ptr<Database> db(new Database(raw));
+    db->was_unclean_ = unclean;
     // The write-ahead log takes over the mode of the file.
     if (is_new) ::chmod(resolved.c_str(), S_IRUSR | S_IWUSR);
     auto accepted = harden(raw);
     if (accepted) {
         accepted = options.read_only ? accept_copy(*db) : accept_live(*db, raw, in_memory, unclean);
+    }
+    if (accepted && !options.read_only) {
+        accepted = bring_up_to_date(*db, in_memory ? "" : resolved.string());
     }
     if (!accepted) {
         Error error = accepted.error();

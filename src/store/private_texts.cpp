@@ -55,4 +55,22 @@ Result<void> erase_private(Database& db, std::string_view about) {
     return {};
 }
 
+Result<bool> erase_private_text(Database& db, std::string_view hash_hex) {
+    const Bytes digest = TRY(unhex(hash_hex));
+    auto query = db.query("DELETE FROM private_text WHERE hash = ? RETURNING 1");
+    query.bind(digest);
+    const bool was_there = TRY(query.next());
+    while (TRY(query.next())) {
+    }
+    return was_there;
+}
+
+Result<std::vector<std::string>> private_texts_about(Database& db, std::string_view about) {
+    auto query = db.query("SELECT hash FROM private_text WHERE about = ? ORDER BY hash");
+    query.bind(about);
+    std::vector<std::string> hashes;
+    while (TRY(query.next())) hashes.push_back(hex(query.blob(0)));
+    return hashes;
+}
+
 }  // namespace holdpin

@@ -20,7 +20,8 @@ Error sqlite_error(sqlite3* db, int code) {
             return {ErrorKind::refused, "another statement of this program is still running", "",
                     ""};
         case SQLITE_READONLY:
-            return {ErrorKind::refused, "the data can only be read, not written", "", ""};
+            return {ErrorKind::read_only, "the data can only be read, not written", "",
+                    "make the disk writable"};
         case SQLITE_CONSTRAINT:
             return {ErrorKind::refused, "the data does not fit its table: " + said, "", ""};
         default:

@@ -36,6 +36,10 @@ Result<std::optional<std::string>> private_text(Database& db, std::string_view h
 // The bytes are overwritten and, outside a transaction, also gone from the write-ahead log;
 // inside one, call Database::checkpoint() after it.
 Result<void> erase_private(Database& db, std::string_view about);
+// One of them, by its hash; to be followed by Database::checkpoint(). False: there was none.
+Result<bool> erase_private_text(Database& db, std::string_view hash_hex);
+// The hashes of all that is kept about a person.
+Result<std::vector<std::string>> private_texts_about(Database& db, std::string_view about);
 
 // ---- credentials: PINs as Argon2id with a pepper kept in a file of its own ----
 struct Credential {
@@ -71,6 +75,8 @@ class PinBook {
     // the tenth locks and is answered `locked`. A clock set back lengthens no delay.
     Result<PinCheck> check(std::string_view person, std::string_view pin, std::int64_t now_ms);
     Result<std::optional<Credential>> find(std::string_view person);
+    // Takes the PIN away; whoever has none signs nothing.
+    Result<void> remove(std::string_view person);
 
   private:
     Database& db_;

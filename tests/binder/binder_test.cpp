@@ -43,7 +43,7 @@ TEST_CASE("a binder has every table, the exact entries, seals, and sums that hol
     for (const char* table :
          {"rounds", "readings", "findings", "repairs", "returns-to-service", "releases",
           "overrides", "guides", "quizzes", "evaluations", "authorisations", "lockouts", "air",
-          "cylinders", "refusals", "people", "machines", "entries", "currency"}) {
+          "cylinders", "jobs", "tags", "refusals", "people", "machines", "entries", "currency"}) {
         CAPTURE(table);
         CHECK(f.table(table).size() > 1);
     }

@@ -211,6 +211,8 @@ inline void Bound::record_room() {
     enter({"cylinder-received", {"p-ann"}, "", 0,
            {{"serial", "A1003"}, {"made", "2021-06"}, {"stamps", {"2024-05:visual"}},
             {"gas_kg", "15.2"}, {"due", "2033-02"}}});
+    enter({"work-opened", {"p-ann"}, "", 0, {{"machine", "SW-14"}, {"work", "drain"}}});
+    enter({"tag-issued", {}, "", 0, {{"machine", "SW-14"}, {"code", "K7M4QX"}}});
     enter({"sign-refused", {}, "", 0, {{"person", "p-ben"}, {"failures", 2}}});
 }
 

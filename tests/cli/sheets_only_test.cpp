@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include "cli/sheet_folder.hpp"
 #include "example_site.hpp"
 #include "script/shown.hpp"
 
@@ -32,4 +33,24 @@ TEST_CASE("with the records closed nothing can be signed or handed over") {
     const auto targets = targets_of(stage.page());
     REQUIRE(targets.size() == 1);
     CHECK(targets.front().id == "help");
+}
+
+TEST_CASE("with the records closed the safety data sheets can be read") {
+    ExampleSite example;
+    const Loaded loaded = load_content(example.dirs.content, example.dirs.assets, example.source);
+    REQUIRE(loaded.ok());
+    SheetFolder sheets(example.dirs.content + "/sites/example/sds");
+    SheetsOnly stage(loaded.content, {ErrorKind::damaged, "entry 7 is gone", "ledger", ""},
+                     &sheets);
+    stage.act({"help", ""});
+    stage.act({"data-sheets", ""});
+    CHECK(is_shown(texts_of(stage.page()), "Nearest eyewash"));
+    stage.act({"data-sheet:FC-20.en.pdf", ""});
+    CHECK(is_shown(texts_of(stage.page()), "page 1 of 2"));
+    stage.act({"turn", ""});
+    CHECK(is_shown(texts_of(stage.page()), "page 2 of 2"));
+    for (const char* id : {"data-sheets", "emergency", "records-closed"}) {
+        stage.act({"back", ""});
+        CHECK(stage.page().id == id);
+    }
 }

@@ -55,6 +55,7 @@ TEST_CASE("figures of a class are read as written, with or without a point") {
     REQUIRE(mill.engine);
     CHECK(mill.engine->co_upper_lmin == 61.5);
     CHECK(mill.engine->burn_kg_h == 2);
+    CHECK(mill.engine->cylinder_kg == 0);
     CHECK(mill.engine->footing == "common-practice");
     REQUIRE(mill.hopper);
     CHECK(mill.hopper->hopper_kg == 120);
@@ -76,6 +77,7 @@ TEST_CASE("levels, cylinders, doors, meters and tailpipe tests of a site are rea
     CHECK(site.air.least_minutes == 20);
     CHECK(site.air.doors_minutes == 15);
     CHECK(site.air.tailpipe_months == 3);
+    CHECK(site.air.symptoms_minutes == 45);
     CHECK(site.air.footing == "common-practice");
     CHECK(site.cylinders.limit_kg == 136);
     CHECK(site.cylinders.first_years == 11);
@@ -166,6 +168,8 @@ TEST_CASE("faults of a class's figures are found") {
             {"not a number", "co_upper_lmin = 61.5", "co_upper_lmin = nan",
              "\"co_upper_lmin\" is out of range"},
             {"burn", "burn_kg_h = 2", "burn_kg_h = -0.1", "write a number from 0 to 50"},
+            {"cylinder", "burn_kg_h = 2", "burn_kg_h = 2\ncylinder_kg = 101",
+             "write a number from 0 to 100"},
             {"engine footing", "footing = \"common-practice\"\n[hopper]",
              "footing = \"comon-practice\"\n[hopper]", "did you mean \"common-practice\"?"},
             {"two engines", "[engine]", "[[engine]]", "\"engine\" is a list"},

@@ -65,14 +65,14 @@ TEST_CASE("a pack and a site without faults are loaded with everything in them")
     CHECK(pack.footing("osha-147")->kind == FootingKind::law);
     CHECK(pack.grants({Duty::evaluating}, Right::evaluate));
     const Site& site = loaded.content.site;
-    CHECK(site.policy.pin_digits == 4);
+    CHECK(site.policy.pin_digits == 6);
     CHECK(site.policy.round_stale_minutes == 30);
     CHECK(site.shifts[0].end_min == 1440);
     CHECK(site.rooms[0].volume_m3 == 900.5);
     CHECK(site.rooms[0].airflow_m3h == 1200);
     CHECK(site.machines[0].hours_tenths == 12846);
     CHECK(site.machines[0].inspection_due == Date{2027, 3, 1});
-    CHECK(loaded.content.person("p-luz")->example_pin == "4071");
+    CHECK(loaded.content.person("p-luz")->example_pin == "407193");
     CHECK(site.records[0].signed_by == "p-sol");
 }
 

@@ -87,7 +87,12 @@ overlap_percent = 10.0
 id = "motor"
 name = { en = "Motor", es = "Motor" }
 isolate = { en = "Lock the switch.", es = "Bloquee el interruptor." }
+verify = { en = "Press start: nothing turns.", es = "Pulse arranque: nada gira." }
 stored = true
+[[prop]]
+id = "left"
+name = { en = "Left prop", es = "Puntal izquierdo" }
+part = "wheel"
 [[topic]]
 id = "looking"
 name = { en = "Looking", es = "Mirar" }
@@ -266,7 +271,7 @@ emergency_number = "112"
 supervisor_on_call = "p-sol"
 units = "us"
 [policy]
-pin_digits = 4
+pin_digits = 6
 idle_seconds = 120
 [air]
 average_ppm = 25
@@ -274,6 +279,7 @@ ceiling_ppm = 100.5
 least_minutes = 20
 doors_minutes = 15
 tailpipe_months = 3
+symptoms_minutes = 45
 footing = "common-practice"
 [cylinders]
 limit_kg = 136.0
@@ -348,7 +354,7 @@ badge = "B-2"
 language = "en"
 duties = ["operator"]
 endorsements = ["lockout"]
-example_pin = "4071"
+example_pin = "407193"
 [[record]]
 person = "p-luz"
 class = "mill"

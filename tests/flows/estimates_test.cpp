@@ -94,6 +94,33 @@ TEST_CASE("an estimate writes no entry, whatever is touched") {
     CHECK(shop.site->ledger->size() == before);
 }
 
+TEST_CASE("a temperature below zero is typed, a volume below zero is refused") {
+    Shop shop;
+    shop.sign_on("H-1006");
+    shop.tap("desk");
+    shop.pin_of("H-1006");
+    shop.tap("desk:estimates");
+    shop.tap("subject:cylinder");
+    shop.tap("value:temperature");
+    CHECK(std::get<NumberBody>(shop.app->page().body).sign);
+    CHECK(shop.shows("From \u221240 to 60."));
+    shop.tap("main", "-");
+    CHECK(shop.shows("Type a number."));
+    shop.tap("main", "-41");
+    CHECK(shop.shows("outside what can be estimated"));
+    shop.tap("back");
+    shop.tap("main", "-12");
+    CHECK(shop.page_id() == "estimate/cylinder");
+    CHECK(shop.shows("\u221212 °C"));
+    shop.tap("back");
+    shop.tap("subject:room-air");
+    shop.tap("room:dock-hall");
+    shop.tap("value:volume");
+    CHECK_FALSE(std::get<NumberBody>(shop.app->page().body).sign);
+    shop.tap("main", "-900");
+    CHECK(shop.shows("not below zero"));
+}
+
 TEST_CASE("the guide to the raised hopper shows the load on one prop lock beside two") {
     Shop shop;
     Session session(shop.site->world());

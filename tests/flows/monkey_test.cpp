@@ -76,6 +76,7 @@ struct Promises {
     std::map<std::string, Entry> round_of;           // machine -> last signed round before use
     std::map<std::string, bool> out;
     std::set<std::string> locked;
+    std::set<std::string> alarmed;  // rooms
 
     void see(const Entry& entry) {
         const std::string machine = entry.data.value("machine", std::string());
@@ -92,6 +93,11 @@ struct Promises {
         }
         if (entry.kind == "lockout-placed") locked.insert(machine);
         if (entry.kind == "lockout-removed") locked.erase(machine);
+        if (entry.kind == "lockout-opened") locked.insert(machine);
+        if (entry.kind == "lockout-closed") locked.erase(machine);
+        const std::string room = entry.data.value("room", std::string());
+        if (entry.kind == "air-alarm-raised") alarmed.insert(room);
+        if (entry.kind == "air-alarm-lifted") alarmed.erase(room);
         if (entry.kind == "returned") out[machine] = false;
         if (entry.kind == "release-given") check_release(entry, machine);
     }
@@ -106,6 +112,9 @@ struct Promises {
         CHECK(open_stops[machine] == 0);
         CHECK_FALSE(locked.contains(machine));
         CHECK_FALSE(out[machine]);
+        // BW-03 is the one without an engine.
+        const bool engine = machine != "BW-03";
+        CHECK_FALSE((engine && alarmed.contains(entry.data.at("room").get<std::string>())));
         REQUIRE(round_of.contains(machine));
         CHECK(round_of[machine].by == entry.by);
         CHECK(round_of[machine].n == entry.data.at("round").get<std::int64_t>());

@@ -42,7 +42,9 @@ struct Shop {
     void badge(const std::string& text) { tap("main", text); }
     void pin_of(const std::string& badge_text) {
         for (const Person& person : site->content.site.people) {
-            if (person.badge == badge_text) tap("main", person.example_pin);
+            if (person.badge != badge_text) continue;
+            if (page_id().starts_with("statement/")) tap("main", person.example_pin);
+            tap("main", person.example_pin);
         }
     }
     void sign_on(const std::string& badge_text) {

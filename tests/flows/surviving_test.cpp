@@ -2,6 +2,7 @@
 // to the same point with every reading and every finding.
 #include <doctest/doctest.h>
 
+#include "flows/say.hpp"
 #include "records/records.hpp"
 #include "shop.hpp"
 
@@ -75,5 +76,38 @@ TEST_SUITE("flows") {
         shop.tap("machine:SW-14");
         CHECK(shop.entries().back().kind == "clock-doubted");
         CHECK(shop.shows("Call supervisor"));
+    }
+
+    TEST_CASE("with records that cannot be written nobody stays signed on, and sheets open") {
+        for (const std::string language : {"en", "es"}) {
+            Shop shop(language);
+            shop.sign_on("H-1042");
+            shop.tap("machine:SW-14");
+            shop.tap("walk");
+            // Every write fails from here on, as on a disk that cannot be written.
+            REQUIRE(shop.site->db->execute("PRAGMA query_only = ON").ok());
+            shop.tap("reading:fit");
+            const auto shows = [&](const char* key) {
+                return shop.shows(Say(shop.site->content.pack, shop.app->page().language)(key));
+            };
+            CHECK(shows("failure.heading"));
+            CHECK(shows("degraded.read-only"));
+            shop.clock.pass(3'600'000);
+            CHECK(shows("failure.heading"));
+            CHECK(shop.app->page().language == language);
+            CHECK(shop.app->person().empty());
+            // Asked again and again, there is one such page and not a pile of them.
+            for (int i = 0; i < 5; ++i) shop.app->page();
+            shop.tap("help");
+            CHECK(shop.page_id() == "emergency");
+            shop.clock.set_wall(kShopStart - 86'400'000);
+            shop.tap("sheet:smell-of-gas");
+            CHECK(shop.page_id() == "sheet/smell-of-gas");
+            shop.tap("back");
+            shop.tap("back");
+            shop.clock.set_wall(kShopStart + 7'200'000);
+            shop.tap("ok");
+            REQUIRE(shop.site->db->execute("PRAGMA query_only = OFF").ok());
+        }
     }
 }

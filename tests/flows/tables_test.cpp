@@ -8,151 +8,11 @@
 #include <vector>
 
 #include "base/text.hpp"
-#include "flows/findings.hpp"
-#include "flows/guide.hpp"
-#include "flows/round.hpp"
+#include "table_words.hpp"
 
 using namespace holdpin;
 
 namespace {
-
-// As the comment at the top of the header writes them. A missing value is a warning, thus an error.
-
-std::string word(GuideState state) {
-    switch (state) {
-        case GuideState::reading:
-            return "reading";
-        case GuideState::asking:
-            return "asking";
-        case GuideState::told:
-            return "told";
-        case GuideState::passed:
-            return "passed";
-        case GuideState::failed:
-            return "failed";
-        case GuideState::done:
-            return "done";
-    }
-    return "?";
-}
-
-std::string word(GuideEvent event) {
-    switch (event) {
-        case GuideEvent::next:
-            return "next";
-        case GuideEvent::answer:
-            return "answer";
-        case GuideEvent::sign:
-            return "sign";
-        case GuideEvent::again:
-            return "again";
-    }
-    return "?";
-}
-
-std::string word(GuideGuard guard) {
-    switch (guard) {
-        case GuideGuard::always:
-            return "-";
-        case GuideGuard::more:
-            return "more";
-        case GuideGuard::last:
-            return "last";
-        case GuideGuard::passed:
-            return "passed";
-        case GuideGuard::failed:
-            return "failed";
-    }
-    return "?";
-}
-
-std::string word(RoundState state) {
-    switch (state) {
-        case RoundState::asking:
-            return "asking";
-        case RoundState::waiting:
-            return "waiting";
-        case RoundState::reviewing:
-            return "reviewing";
-        case RoundState::done:
-            return "done";
-    }
-    return "?";
-}
-
-std::string word(RoundEvent event) {
-    switch (event) {
-        case RoundEvent::read:
-            return "read";
-        case RoundEvent::next:
-            return "next";
-        case RoundEvent::withdraw:
-            return "withdraw";
-        case RoundEvent::sign:
-            return "sign";
-    }
-    return "?";
-}
-
-std::string word(RoundGuard guard) {
-    switch (guard) {
-        case RoundGuard::always:
-            return "-";
-        case RoundGuard::fine_more:
-            return "fine, more";
-        case RoundGuard::fine_last:
-            return "fine, last";
-        case RoundGuard::finding:
-            return "finding";
-        case RoundGuard::more:
-            return "more";
-        case RoundGuard::last:
-            return "last";
-    }
-    return "?";
-}
-
-std::string word(FindingStage stage) {
-    switch (stage) {
-        case FindingStage::open:
-            return "open";
-        case FindingStage::repaired:
-            return "repaired";
-        case FindingStage::rechecked:
-            return "rechecked";
-        case FindingStage::closed:
-            return "closed";
-    }
-    return "?";
-}
-
-std::string word(FindingEvent event) {
-    switch (event) {
-        case FindingEvent::repair:
-            return "repair";
-        case FindingEvent::recheck_fine:
-            return "recheck";  // the guard tells the two apart
-        case FindingEvent::recheck_bad:
-            return "recheck";
-        case FindingEvent::allow:
-            return "allow";
-        case FindingEvent::give_back:
-            return "return";
-    }
-    return "?";
-}
-
-std::string word(FindingGuard guard) {
-    switch (guard) {
-        case FindingGuard::always:
-            return "-";
-        case FindingGuard::limit_only:
-            return "limit";
-        case FindingGuard::note_only:
-            return "note";
-    }
-    return "?";
-}
 
 // One row in words. The states come in the order of the enumeration, the last one ends the flow.
 struct WordRow {
@@ -183,6 +43,14 @@ std::vector<WordTable> all_tables() {
         in_words("round", kRoundTable, RoundState::asking, RoundState::done, "round.hpp"),
         in_words("finding", kFindingTable, FindingStage::open, FindingStage::closed,
                  "findings.hpp"),
+        in_words("air alarm", kAirAlarmTable, AlarmState::leaving, AlarmState::lifted,
+                 "air_alarm.hpp"),
+        in_words("job", kWorkTable, WorkState::closed, WorkState::over, "work.hpp"),
+        in_words("tag", kTagTable, TagState::none, TagState::off, "tags.hpp"),
+        in_words("report", kReportTable, ReportState::choosing, ReportState::over,
+                 "emergency.hpp"),
+        in_words("lockout", kLockoutTable, LockoutStep::shutdown, LockoutStep::closed,
+                 "lockout.hpp"),
     };
 }
 
@@ -291,6 +159,11 @@ TEST_CASE("no two rows of a flow answer the same state, event and guard") {
     CHECK(all_different(kGuideTable));
     CHECK(all_different(kRoundTable));
     CHECK(all_different(kFindingTable));
+    CHECK(all_different(kAirAlarmTable));
+    CHECK(all_different(kWorkTable));
+    CHECK(all_different(kTagTable));
+    CHECK(all_different(kReportTable));
+    CHECK(all_different(kLockoutTable));
 }
 
 TEST_CASE("no row is hidden behind an earlier one that always holds") {
@@ -309,6 +182,11 @@ TEST_CASE("no row is hidden behind an earlier one that always holds") {
     CHECK_FALSE(hidden(kGuideTable));
     CHECK_FALSE(hidden(kRoundTable));
     CHECK_FALSE(hidden(kFindingTable));
+    CHECK_FALSE(hidden(kAirAlarmTable));
+    CHECK_FALSE(hidden(kWorkTable));
+    CHECK_FALSE(hidden(kTagTable));
+    CHECK_FALSE(hidden(kReportTable));
+    CHECK_FALSE(hidden(kLockoutTable));
 }
 
 TEST_CASE("the table in a header's comment names the states, events and steps of the flow") {
@@ -366,5 +244,40 @@ TEST_CASE("a guide signs nothing for a quiz that was failed") {
     for (const auto& row : kGuideTable) {
         if (row.from == GuideState::failed) CHECK(row.event == GuideEvent::again);
         if (row.to == GuideState::done) CHECK(row.from == GuideState::passed);
+    }
+}
+
+TEST_CASE("an air alarm is ended only by a reading, after heads were counted with nobody missing") {
+    std::vector<WordTable> tables = all_tables();
+    std::erase_if(tables, [](const WordTable& one) { return one.name != "air alarm"; });
+    REQUIRE(tables.size() == 1);
+    const WordTable& table = tables.front();
+    for (const auto& row : kAirAlarmTable) {
+        if (row.to != AlarmState::lifted) continue;
+        CHECK(row.from == AlarmState::entering);
+        CHECK(row.event == AlarmEvent::read);
+        CHECK(row.guard == AlarmGuard::lifts);
+        CHECK(row.entry == "air-alarm-lifted");
+    }
+    const auto without = [&](const char* guard) {
+        return reached(table, table.first, [&](const WordRow& row) { return row.guard != guard; });
+    };
+    CHECK_FALSE(without("all seen").contains("airing"));
+    CHECK_FALSE(without("all seen").contains("lifted"));
+    // From the missing there is one way only: back to counting.
+    for (const WordRow& row : table.rows) {
+        if (row.from == "missing") CHECK(row.to == "counting");
+    }
+}
+
+TEST_CASE("work in a lockout begins only after it was tried, or was looked at again") {
+    // Verification comes before the work: 1910.147(d)(6), read in a secondary copy.
+    for (const auto& row : kLockoutTable) {
+        if (row.to != LockoutStep::working || row.from == LockoutStep::working) continue;
+        INFO(word(row.from), " ", word(row.event));
+        const bool rinse = row.from == LockoutStep::propping ||
+                           row.from == LockoutStep::isolating ||
+                           row.from == LockoutStep::relieving;
+        CHECK((rinse || row.event == LockoutDeed::try_out || row.event == LockoutDeed::reverify));
     }
 }

@@ -74,9 +74,13 @@ TEST_SUITE("flows") {
         shop.tap("help");
         shop.tap("report");
         shop.tap("report:SW-14");
-        REQUIRE(shop.site->ledger->size() == before + 1);
-        CHECK(shop.entries().back().kind == "finding-entered");
-        CHECK(shop.entries().back().by.empty());
+        // The finding, and the code of the tag that goes with it.
+        REQUIRE(shop.site->ledger->size() == before + 2);
+        const Entry finding = shop.entries()[before];
+        CHECK(finding.kind == "finding-entered");
+        CHECK(finding.by.empty());
+        CHECK(shop.entries().back().kind == "tag-issued");
+        CHECK(shop.entries().back().about == finding.n);
     }
 
     TEST_CASE("an emergency sheet is two taps away on every page of a shift, in both languages") {

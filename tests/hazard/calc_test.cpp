@@ -134,6 +134,7 @@ TEST_CASE("work is that of its functions") {
     CHECK(near(number("mix ratio=64 convention=per-water tank_l=64", "concentrate_l"), 1, 1e-9));
     CHECK(near(number("noise 4@95", "dose_percent"), 100, 1e-9));
     CHECK(near(number("noise rule=niosh 8@85", "dose_percent"), 100, 1e-9));
+    CHECK(number("noise 8@79", "dose_percent") == 0);
     CHECK(near(number("vibration 3@5 kind=hand-arm", "points"), 150, 1e-9));
     CHECK(near(number("vibration 4@0.8", "hours_to_action"), 3.125, 1e-9));
     CHECK(number("slope percent=12 limit_percent=12", "within") == 1);

@@ -99,11 +99,17 @@ HoldCard room_hold(W w) {
               "La quita: un supervisor, tras medir el aire")};
 }
 
+Button jobs(W w) {
+    return button("jobs", w("Jobs at this machine", "Trabajos en esta máquina"),
+                  w("guided, step by step", "guiados, paso por paso"));
+}
+
 Exhibit holds_two(W w) {
     HoldsBody body{.plate = plate(w, "SW-14", {O, O, H, O, O, O, D}, ""),
                    .heading = w("Not handed over. Two holds:", "No se entrega. Dos retenciones:"),
                    .holds = {brake_hold(w), return_hold(w)},
                    .remark = {}};
+    body.jobs = jobs(w);
     Page page = page_of(w, "holds", body);
     page.main = button("call", w("Call supervisor", "Llamar al supervisor"),
                        w("ext. 214 · A. Brandt", "ext. 214 · A. Brandt"));
@@ -125,7 +131,24 @@ Exhibit holds_none(W w) {
                    .holds = {},
                    .remark = w("Walk the round before use. It takes about four minutes.",
                                "Haga la revisión antes del uso. Toma unos cuatro minutos.")};
+    body.jobs = jobs(w);
     return {"holds-none", page_of(w, "holds-none", body)};
+}
+
+Exhibit tag(W w) {
+    TagBody body;
+    body.heading = w("DO NOT START", "NO ARRANCAR");
+    body.plate = "SW-14";
+    body.code_label = w("Code of this tag", "Código de esta tarjeta");
+    body.code = "K4PX7H";
+    body.reason = w("Leak at the cylinder valve or the relief valve",
+                    "Fuga en la válvula del cilindro o de alivio");
+    body.lines = {w("Wed 25 Nov, 05:51 · R. Okafor-Lind", "mié 25 nov, 05:51 · R. Okafor-Lind")};
+    body.hint = w("Write it large on the tag, or print it. Key out. Fix the tag on the start "
+                  "control.",
+                  "Escríbalo grande en la tarjeta o imprímala. Saque la llave. Fije la tarjeta en "
+                  "el mando de arranque.");
+    return {"tag", page_of(w, "tag", body)};
 }
 
 Exhibit handed(W w) {
@@ -139,6 +162,7 @@ Exhibit handed(W w) {
                     .remark = w("Drive as you were trained. Stop and report anything new.",
                                 "Maneje como aprendió. Pare y reporte todo lo nuevo."),
                     .turn = false};
+    body.jobs = jobs(w);
     Page page = page_of(w, "handed", body);
     page.main = button("done", w("Done", "Listo"), w("signs you off", "cierra su sesión"));
     return {"handed", page};
@@ -147,7 +171,8 @@ Exhibit handed(W w) {
 }  // namespace
 
 std::vector<Exhibit> plate_pages(W w) {
-    return {floor_few(w), floor_many(w), holds_two(w), holds_four(w), holds_none(w), handed(w)};
+    return {floor_few(w), floor_many(w), holds_two(w), holds_four(w), holds_none(w), handed(w),
+            tag(w)};
 }
 
 }  // namespace holdpin::gallery

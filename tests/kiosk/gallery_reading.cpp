@@ -144,6 +144,17 @@ Exhibit short_sheet(W w) {
     return {"sheet-gas", page_of(w, "sheet-gas", body)};
 }
 
+Exhibit paper(W w) {
+    PaperBody body{w("Nearest eyewash: at the wash bay, left of dock door 2, 15 m",
+                     "Lavaojos más cercano: en la zona de lavado, a la izquierda de la puerta 2"),
+                   "", 1545, 2000};
+    Page page = page_of(w, "paper", body);
+    page.middle = "FC-20";
+    page.main = button("turn", w("Next page", "Página siguiente"),
+                       w("page 1 of 2", "página 1 de 2"));
+    return {"paper", page};
+}
+
 Exhibit message(W w) {
     MessageBody body{.mark = H,
                      .heading = w("Stored. SW-14 is held.", "Guardado. La SW-14 queda retenida."),
@@ -181,7 +192,7 @@ Exhibit progress(W w) {
 
 std::vector<Exhibit> reading_pages(W w) {
     return {list(w),  desk_list(w),   emergency(w), desk(w),
-            sheet(w), short_sheet(w), message(w),   failure(w), progress(w)};
+            sheet(w), short_sheet(w), paper(w),     message(w), failure(w), progress(w)};
 }
 
 }  // namespace holdpin::gallery

@@ -20,6 +20,17 @@ Exhibit number(W w) {
     return {"number", page_of(w, "number", body)};
 }
 
+Exhibit below_zero(W w) {
+    NumberBody body;
+    body.question = w("Gas temperature", "Temperatura");
+    body.look = w("From \u221240 to 60.", "De \u221240 a 60.");
+    body.unit = "°C";
+    body.start = "-12";
+    body.decimal = false;
+    body.sign = true;
+    return {"number-below-zero", page_of(w, "number-below-zero", body)};
+}
+
 Exhibit pin(W w) {
     PinBody body{
         .heading = w("Sign: round of SW-14", "Firme: revisión de la SW-14"),
@@ -77,7 +88,7 @@ Exhibit badge(W w) {
 }  // namespace
 
 std::vector<Exhibit> typing_pages(W w) {
-    return {number(w), pin(w), text(w), long_text(w), badge(w)};
+    return {number(w), below_zero(w), pin(w), text(w), long_text(w), badge(w)};
 }
 
 }  // namespace holdpin::gallery

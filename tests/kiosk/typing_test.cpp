@@ -40,6 +40,14 @@ Page number_page() {
     return page_with(number);
 }
 
+Page temperature_page() {
+    NumberBody number;
+    number.question = "Gas temperature";
+    number.decimal = false;
+    number.sign = true;
+    return page_with(number);
+}
+
 Page text_page() {
     TextBody text;
     text.heading = "What did you find?";
@@ -49,6 +57,23 @@ Page text_page() {
 }  // namespace
 
 TEST_SUITE("kiosk") {
+TEST_CASE("a number below zero is typed with a sign key, and only where it is asked for") {
+    Bench bench(temperature_page());
+    REQUIRE(bench.driver.type("-12").ok());
+    CHECK(bench.driver.expect("-12").ok());
+    REQUIRE(bench.driver.tap("next").ok());
+    CHECK(bench.stage.did() == "next -12");
+    Bench turned(temperature_page());
+    REQUIRE(turned.driver.type("12-").ok());
+    CHECK(turned.driver.expect("-12").ok());
+    REQUIRE(turned.driver.type("-").ok());
+    CHECK(turned.driver.refuse("-12").ok());
+    Bench plain(number_page());
+    CHECK_FALSE(plain.driver.type("-").ok());
+    plain.driver.physical("-5", false);
+    CHECK(plain.driver.refuse("-5").ok());
+}
+
 TEST_CASE("a PIN is typed on the pad, never shown, and forgotten once it is handed over") {
     Bench bench(pin_page());
     REQUIRE(bench.driver.pin("4711").ok());

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "ledger/sealed_ledger.hpp"
 #include "store/scratch.hpp"
 
 using namespace holdpin;
@@ -287,4 +288,42 @@ TEST_CASE("a wall clock that goes back within a boot is noted, after a new start
     const LedgerReport report = kiosk.ledger->check().value();
     CHECK(report.fault == LedgerFault::none);
     CHECK(report.clock_jumps == std::vector<std::int64_t>{3});
+}
+
+TEST_CASE("a start reads the end of a ledger, and not what stands before it") {
+    const Scratch scratch;
+    SealedLedger kiosk(scratch.path("a.db"));
+    kiosk.fill_and_seal(300);
+    const Hash root = kiosk.ledger->root();
+    // Nobody but the full check sees that the fifth entry is gone.
+    kiosk.meddle_with("DELETE FROM entry WHERE n = 5");
+    REQUIRE(kiosk.ledger->reload());
+    CHECK(kiosk.ledger->root() == root);
+    CHECK(kiosk.doubt().empty());
+    CHECK(kiosk.check().ledger.first_bad == 5);
+}
+
+TEST_CASE("a frontier that is missing or damaged is made again from the leaves") {
+    const Scratch scratch;
+    SealedLedger kiosk(scratch.path("a.db"));
+    kiosk.fill_and_seal(300);
+    const Hash root = kiosk.ledger->root();
+    const Hash half = kiosk.ledger->root_at(150).value();
+    const std::vector<Hash> leaves = kiosk.ledger->leaves().value();
+    CHECK(half == root_of(std::span(leaves).first(150)));
+    for (const char* harm : {"DELETE FROM frontier", "DELETE FROM frontier WHERE size > 64",
+                             "UPDATE frontier SET peaks = zeroblob(length(peaks))",
+                             "UPDATE frontier SET peaks = x'00'"}) {
+        CAPTURE(harm);
+        REQUIRE(kiosk.db->execute(harm));
+        REQUIRE(kiosk.ledger->reload());
+        CHECK(kiosk.ledger->root() == kiosk.ledger->root_at(kiosk.ledger->size()).value());
+        CHECK(kiosk.ledger->root_at(300).value() == root);
+        CHECK(kiosk.ledger->root_at(150).value() == half);
+        CHECK(kiosk.doubt().empty());
+        kiosk.fill_and_seal(1);
+        CHECK(kiosk.check().ledger.fault == LedgerFault::none);
+        REQUIRE(kiosk.ledger->reload());
+        CHECK(kiosk.check().seals == kiosk.check().signatures);
+    }
 }

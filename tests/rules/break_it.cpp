@@ -93,6 +93,8 @@ constexpr std::array<BreakIt, kHoldCount> kBreakIt{
     /* clock_doubtful       */ [](Snapshot& s) { s.clock_ok = false; },
     /* ledger_doubtful      */ [](Snapshot& s) { s.ledger_ok = false; },
     /* disk_low             */ [](Snapshot& s) { s.disk_ok = false; },
+    /* work_running         */
+    [](Snapshot& s) { s.machine.work = RunningWork{90, "lp-exchange", "ben", kNow - kHour}; },
 };
 
 }  // namespace

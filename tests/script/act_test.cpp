@@ -16,6 +16,7 @@ TEST_CASE("a script is read with its start, its size and its acts in order") {
 site = "../sites/example"
 start = "2026-11-25T05:40"
 language = "es"
+units = "us"
 size = [800, 1280]
 [[act]]
 sign_on = "H-1042"
@@ -29,9 +30,10 @@ wait = "01:20"
     CHECK(script.date == Date{2026, 11, 25});
     CHECK(script.minute_of_day == 340);
     CHECK(script.width == 800);
+    CHECK(script.units == "us");
     REQUIRE(script.acts.size() == 3);
     CHECK(script.acts[0].verb == Verb::sign_on);
-    CHECK(script.acts[0].line == 7);
+    CHECK(script.acts[0].line == 8);
     CHECK(script.acts[1].pairs.front().value == "creeps");
     CHECK(script.acts[1].values.at("hours") == "1290");
     CHECK(script.acts[2].minutes == 80);
@@ -75,6 +77,13 @@ TEST_CASE("a script without a start or without acts is a fault") {
     Faults faults;
     read("language = \"en\"\n", faults);
     CHECK(faults.size() == 2);
+}
+
+TEST_CASE("units that nobody knows are a fault") {
+    Faults faults;
+    read("start = \"2026-11-25T05:40\"\nunits = \"imperial\"\n[[act]]\ntap = \"x\"\n", faults);
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0].line == 2);
 }
 
 TEST_CASE("every verb has a name of its own") {

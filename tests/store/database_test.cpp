@@ -346,7 +346,7 @@ TEST_CASE("a copy is complete, is read without being touched, and replaces nothi
         CHECK(notes(*reader.value()) == 1);
         const auto write = reader.value()->query("DELETE FROM fact").run();
         REQUIRE_FALSE(write);
-        CHECK(write.error().kind == ErrorKind::refused);
+        CHECK(write.error().kind == ErrorKind::read_only);
     }
     CHECK(read_file(copy).value() == before);
     CHECK(std::distance(fs::directory_iterator(fs::path(copy).parent_path()), {}) == 3);

@@ -6,6 +6,7 @@
 #include "kiosk/plate.hpp"
 #include "kiosk/screens/layout.hpp"
 #include "kiosk/screens/screens.hpp"
+#include "kiosk/widgets.hpp"
 
 namespace holdpin::screens {
 
@@ -25,6 +26,15 @@ float turn_of(float whole_way) {
 
 std::optional<Action> draw(const HandedBody& body, const Page&, Ui& ui) {
     Rect room = ui.area();
+    std::optional<Action> action;
+    if (!body.jobs.id.empty()) {
+        // Beside the plate, whose words need its whole height; on a portrait screen below it.
+        const float gap = ui.mm(kOperatorGapMm);
+        Rect jobs = ui.portrait() ? room.cut_bottom(ui.mm(kOperatorTargetMm), gap)
+                                  : room.cut_right(ui.sketch(230), gap);
+        if (!ui.portrait()) jobs = jobs.cut_bottom(ui.mm(2 * kOperatorTargetMm));
+        if (button(ui, jobs, body.jobs)) action = Action{body.jobs.id, {}};
+    }
     const float width = std::min(room.w, ui.sketch(1060));
     const Rect rect{room.middle().x - width / 2, room.y, width, room.h};
     const float drawn = body.turn ? ui.motion(kPinMs) : 1;
@@ -52,7 +62,7 @@ std::optional<Action> draw(const HandedBody& body, const Page&, Ui& ui) {
               {.type = Type::big, .ink = Token::on_touch, .align = Align::middle});
     words.draw(ui, inside.inset(ui.sketch(24), 0));
     end_turn(ui, begun, rect.middle().x, turn_of(turned));
-    return {};
+    return action;
 }
 
 }  // namespace holdpin::screens

@@ -6,6 +6,7 @@
 #include "kiosk/plate.hpp"
 #include "kiosk/screens/layout.hpp"
 #include "kiosk/screens/screens.hpp"
+#include "kiosk/widgets.hpp"
 
 namespace holdpin::screens {
 
@@ -111,16 +112,22 @@ void cards(Ui& ui, Rect room, const std::vector<HoldCard>& holds) {
 std::optional<Action> draw(const HoldsBody& body, const Page&, Ui& ui) {
     Rect room = ui.area();
     const float gutter = ui.sketch(36);
-    const Rect plate = ui.portrait() ? room.cut_top(room.h * 0.43F, ui.sketch(12))
-                                     : room.cut_left(room.w * 0.435F, gutter);
+    Rect plate = ui.portrait() ? room.cut_top(room.h * 0.43F, ui.sketch(12))
+                               : room.cut_left(room.w * 0.435F, gutter);
+    std::optional<Action> action;
+    if (!body.jobs.id.empty()) {
+        Rect& from = ui.portrait() ? room : plate;
+        const Rect jobs = from.cut_bottom(ui.mm(kOperatorTargetMm), ui.mm(kOperatorGapMm));
+        if (button(ui, jobs, body.jobs)) action = Action{body.jobs.id, {}};
+    }
     holds_plate(ui, plate, body.plate);
     if (body.holds.empty()) {
         ready(ui, room, body);
-        return {};
+        return action;
     }
     head(ui, room.cut_top(ui.sketch(88), ui.sketch(10)), body);
     cards(ui, room, body.holds);
-    return {};
+    return action;
 }
 
 }  // namespace holdpin::screens

@@ -28,6 +28,11 @@ Stack below_field(const NumberBody& body) {
     return stack;
 }
 
+LastKey last_key(const NumberBody& body) {
+    if (body.sign) return LastKey::sign;
+    return body.decimal ? LastKey::point : LastKey::none;
+}
+
 // Question, field, what was there last. Returns the height used.
 float words(Ui& ui, Rect room, const NumberBody& body) {
     const float top = room.y;
@@ -47,7 +52,8 @@ void landscape(Ui& ui, Rect room, const NumberBody& body) {
     const TextSpec small{.type = Type::small, .ink = Token::ink_2};
     const float most_pad = ui.mm(84);
     const Rect side = room.cut_right(std::min(pad_width(ui) * 1.04F, most_pad), ui.sketch(32));
-    number_pad(ui, {side.x, side.y, side.w, std::min(side.h, pad_height(ui) * 1.1F)}, body.decimal);
+    const float pad = std::min(side.h, pad_height(ui) * 1.1F);
+    number_pad(ui, {side.x, side.y, side.w, pad}, last_key(body));
     cut_progress(ui, room, body.progress);
     const Rect footing = room.cut_bottom(ui.paragraph_height(room.w, body.footing, small),
                                          body.footing.empty() ? 0 : ui.sketch(12));
@@ -66,7 +72,7 @@ void portrait(Ui& ui, Rect room, const NumberBody& body) {
                                          body.footing.empty() ? 0 : ui.sketch(12));
     ui.fitted(footing, body.footing, small);
     const Rect pad = room.cut_bottom(pad_height(ui), ui.sketch(16));
-    number_pad(ui, pad, body.decimal);
+    number_pad(ui, pad, last_key(body));
     const float needed = question_of(body, Setting::small).height(ui, room.w) +
                          below_field(body).height(ui, room.w) + ui.sketch(kFieldHeight + 26);
     const float left = room.h - needed - ui.sketch(16);

@@ -24,5 +24,7 @@ std::optional<Action> draw(const SheetBody& body, const Page& page, Ui& ui);
 std::optional<Action> draw(const MessageBody& body, const Page& page, Ui& ui);
 std::optional<Action> draw(const EstimateBody& body, const Page& page, Ui& ui);
 std::optional<Action> draw(const ProgressBody& body, const Page& page, Ui& ui);
+std::optional<Action> draw(const TagBody& body, const Page& page, Ui& ui);
+std::optional<Action> draw(const PaperBody& body, const Page& page, Ui& ui);
 
 }  // namespace holdpin::screens

@@ -1,0 +1,161 @@
+#include "cli/backup.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <filesystem>
+
+#include "base/local_time.hpp"
+
+namespace holdpin {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr int kPages = 64;                        // copied between two looks at the clock
+constexpr std::int64_t kBudgetMs = 4;             // of one step: a quarter of a frame
+constexpr std::int64_t kDayMs = 86'400'000;
+constexpr std::int64_t kAgainMs = 3'600'000;      // after a backup that failed
+constexpr std::size_t kKept = 7;
+constexpr std::size_t kStampSize = 16;            // 20261125T114012Z
+
+std::string stem_of(const std::string& kiosk) { return "holdpin-" + kiosk + "-"; }
+
+std::string stamp_of(std::int64_t at_ms) {
+    std::string stamp;
+    for (const char c : utc_text(at_ms).substr(0, 19)) {
+        if (c != '-' && c != ':') stamp += c;
+    }
+    return stamp + "Z";
+}
+
+Error unfit(const FullReport& report, const std::string& path) {
+    return {ErrorKind::damaged, "the copy does not verify: " + report.ledger.what, path,
+            "run: holdpin ledger check"};
+}
+
+}  // namespace
+
+std::string backup_path(const std::string& folder, const std::string& kiosk, std::int64_t at_ms) {
+    return folder + "/" + stem_of(kiosk) + stamp_of(at_ms) + ".db";
+}
+
+std::vector<std::string> backups_in(const std::string& folder, const std::string& kiosk) {
+    std::vector<std::string> found;
+    std::error_code failed;
+    const std::string stem = stem_of(kiosk);
+    for (const auto& item : fs::directory_iterator(folder, failed)) {
+        const std::string name = item.path().filename().string();
+        const bool fits = name.starts_with(stem) && name.ends_with(".db") &&
+                          name.size() == stem.size() + kStampSize + 3;
+        if (fits) found.push_back(item.path().string());
+    }
+    std::sort(found.begin(), found.end());  // the time in their names sorts as text
+    return found;
+}
+
+namespace {
+
+// A day after the newest, as its name says, to the hour. A name from the future counts for nothing:
+// a clock was wrong.
+std::int64_t due_after(const std::string& folder, const std::string& kiosk, std::int64_t now) {
+    const auto there = backups_in(folder, kiosk);
+    if (there.empty() || there.back() > backup_path(folder, kiosk, now)) return now;
+    std::int64_t made = now;
+    while (made > now - kDayMs && there.back() <= backup_path(folder, kiosk, made - kAgainMs)) {
+        made -= kAgainMs;
+    }
+    return made <= now - kDayMs ? now : made + kDayMs;
+}
+
+}  // namespace
+
+Result<BackupDone> back_up(Database& db, const std::string& path, const Evidence& evidence) {
+    std::error_code failed;
+    fs::create_directories(fs::path(path).parent_path(), failed);
+    const auto copy = TRY(StepCopy::begin(db, path));
+    while (!TRY(copy->step(kPages))) {
+    }
+    const FullReport report = TRY(check_copy(copy->part(), evidence));
+    if (report.ledger.fault != LedgerFault::none) return unfit(report, path);
+    TRY(copy->take_place());
+    return BackupDone{path, report.ledger.size, report.seals};
+}
+
+BackupWatch::BackupWatch(Parts parts) : parts_(std::move(parts)) {
+    const std::int64_t now = parts_.clock.now_ms();
+    next_ms_ = parts_.at_once ? now : due_after(parts_.folder, parts_.kiosk, now);
+}
+
+BackupWatch::~BackupWatch() {
+    if (check_.valid()) check_.wait();
+}
+
+BackupWatch::Step BackupWatch::step() {
+    if (check_.valid()) return judge();
+    if (copy_) return copy();
+    if (parts_.clock.now_ms() < next_ms_ || parts_.doubtful()) return Step::idle;
+    return begin();
+}
+
+BackupWatch::Step BackupWatch::begin() {
+    std::error_code failed;
+    fs::create_directories(parts_.folder, failed);
+    const std::int64_t now = parts_.clock.now_ms();
+    next_ms_ = now + kDayMs;
+    auto begun = StepCopy::begin(parts_.db, backup_path(parts_.folder, parts_.kiosk, now));
+    if (!begun) {
+        put_off(begun.error());
+        return Step::idle;
+    }
+    copy_ = std::move(begun).value();
+    return Step::busy;
+}
+
+BackupWatch::Step BackupWatch::copy() {
+    const std::int64_t until = parts_.clock.mono_ms() + kBudgetMs;
+    do {
+        const auto whole = copy_->step(kPages);
+        if (!whole) {
+            put_off(whole.error());
+            return Step::idle;
+        }
+        if (whole.value()) {
+            check_ = std::async(std::launch::async, check_copy, copy_->part(), parts_.evidence());
+            return Step::busy;
+        }
+    } while (parts_.clock.mono_ms() < until);
+    return Step::busy;
+}
+
+BackupWatch::Step BackupWatch::judge() {
+    if (check_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return Step::idle;
+    const auto report = check_.get();
+    const auto copy = std::move(copy_);
+    if (report && report.value().ledger.fault == LedgerFault::none) {
+        const auto placed = copy->take_place();
+        if (!placed) put_off(placed.error());
+        if (placed) drop_old();
+        return Step::idle;
+    }
+    const bool damaged = report || report.error().kind == ErrorKind::damaged;
+    if (!damaged) {
+        put_off(report.error());
+        return Step::idle;
+    }
+    parts_.found(report ? report.value().ledger.what : report.error().what);
+    return Step::found;
+}
+
+void BackupWatch::put_off(const Error& error) {
+    copy_.reset();
+    next_ms_ = parts_.clock.now_ms() + kAgainMs;
+    parts_.complain(error);
+}
+
+void BackupWatch::drop_old() const {
+    auto there = backups_in(parts_.folder, parts_.kiosk);
+    std::error_code ignored;
+    for (std::size_t i = 0; i + kKept < there.size(); ++i) fs::remove(there[i], ignored);
+}
+
+}  // namespace holdpin

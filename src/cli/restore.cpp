@@ -1,0 +1,220 @@
+#include "cli/restore.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <memory>
+#include <optional>
+
+#include "base/local_time.hpp"
+#include "cli/paths.hpp"
+#include "ledger/copy_check.hpp"
+#include "ledger/sealer.hpp"
+#include "records/book.hpp"
+#include "records/records.hpp"
+#include "store/sync_path.hpp"
+#include "store/tables.hpp"
+
+namespace holdpin {
+namespace {
+
+namespace fs = std::filesystem;
+
+Result<void> move_file(const std::string& from, const std::string& to) {
+    std::error_code code;
+    fs::rename(from, to, code);
+    if (code) return Error{ErrorKind::failed, "cannot move: " + code.message(), from, ""};
+    return sync_folder_of(to);
+}
+
+// One restoring, in the order of its steps.
+class Restoring {
+  public:
+    Restoring(const RestoreAsked& asked, Clock& clock, Random& random)
+        : asked_(asked), clock_(clock), random_(random) {}
+
+    Result<RestoreDone> run() {
+        key_ = TRY(load_kiosk_key(asked_.data + "/kiosk.key"));
+        outside_path_ = seal_copy_path(asked_.seal_copies, key_.kiosk_id());
+        TRY(look_at_present());
+        TRY(look_outside());
+        TRY(judge_backup());
+        TRY(make_ready());
+        TRY(take_place());
+        return done_;
+    }
+
+  private:
+    std::string live() const { return asked_.data + "/holdpin.db"; }
+    std::string ready() const { return asked_.data + "/holdpin.db.restoring"; }
+
+    void note_known(const std::optional<Seal>& seal) {
+        if (seal && seal->size > done_.known && seal_holds(*seal, key_.public_key)) {
+            known_ = seal;
+            done_.known = seal->size;
+        }
+    }
+
+    // Records that cannot be read are what a backup is for; records in use are not touched.
+    Result<void> look_at_present() {
+        std::error_code ignored;
+        if (!fs::exists(live(), ignored)) return {};
+        const auto db = Database::open(live(), {});
+        if (!db && db.error().kind == ErrorKind::refused) return db.error();
+        if (!db) return {};
+        if (const auto newest = newest_seal(*db.value())) note_known(newest.value());
+        return {};
+    }
+
+    Result<void> look_outside() {
+        const auto seal = seal_outside(outside_path_, key_.public_key);
+        if (seal) note_known(seal.value());
+        return {};
+    }
+
+    Result<void> judge_backup() {
+        const Evidence alone{key_.public_key, {}, {}};
+        const FullReport report = TRY(check_copy(asked_.backup, alone));
+        if (report.ledger.fault != LedgerFault::none) {
+            return Error{ErrorKind::damaged, "this backup does not verify: " + report.ledger.what,
+                         asked_.backup, "take another backup"};
+        }
+        done_.entries = report.ledger.size;
+        root_ = report.ledger.root;
+        if (!known_) return {};
+        const Evidence with{key_.public_key, known_, {}};
+        const FullReport held = TRY(check_copy(asked_.backup, with));
+        if (held.ledger.fault == LedgerFault::none) return {};
+        if (held.ledger.fault != LedgerFault::cut_off) {
+            return Error{ErrorKind::damaged,
+                         "this backup is not of the same record: " + held.ledger.what,
+                         asked_.backup, "take another backup"};
+        }
+        done_.older = true;
+        return asked_.older && asked_.badges.size() == 2 ? Result<void>() : too_old();
+    }
+
+    Error too_old() const {
+        return {ErrorKind::refused,
+                "this backup is older than a known seal: it has " + std::to_string(done_.entries) +
+                    " entries, and the seal of " + known_->time + " covers " +
+                    std::to_string(known_->size),
+                asked_.backup,
+                "take a newer one, or let two people say so: --older --by BADGE --by BADGE"};
+    }
+
+    // The backup under another name, opened as the records that it will be.
+    Result<void> make_ready() {
+        std::error_code code;
+        drop_ready();
+        fs::copy_file(asked_.backup, ready(), code);
+        if (code) return Error{ErrorKind::failed, "cannot copy: " + code.message(), ready(), ""};
+        fs::permissions(ready(), fs::perms::owner_read | fs::perms::owner_write, code);
+        auto entered = enter();
+        if (!entered) drop_ready();
+        return entered;
+    }
+    void drop_ready() const {
+        std::error_code ignored;
+        for (const char* end : {"", "-wal"}) fs::remove(ready() + end, ignored);
+    }
+
+    Result<void> enter() {
+        const auto db = TRY(Database::open(ready(), {}));
+        const auto open = [&](Ledger::Place place) {
+            return Ledger::open(*db, clock_, random_, std::move(place));
+        };
+        auto ledger = TRY(open({"", "", TRY(Zone::load("UTC"))}));
+        const Entry first = TRY(ledger->at(1));
+        ledger = TRY(open({first.site, first.kiosk, TRY(Zone::load(first.zone))}));
+        Sealer sealer(*db, *ledger, clock_, {key_, "", nullptr});
+        const auto book = TRY(Book::open(*db, *ledger, random_));
+        Fact fact = restored();
+        if (done_.older) TRY(sign(*db, fact));
+        return db->transaction([&]() -> Result<void> {
+            TRY(book->enter(std::move(fact)));
+            TRY(sealer.seal());
+            seal_ = TRY(newest_seal(*db));
+            return {};
+        });
+    }
+
+    Fact restored() const {
+        Fact fact;
+        fact.kind = "restored";
+        fact.data = {{"size", done_.entries},
+                     {"root", hex(root_)},
+                     {"older", done_.older},
+                     {"known_size", done_.known},
+                     {"known_root", known_ ? hex(known_->root) : ""}};
+        return fact;
+    }
+
+    Result<void> sign(Database& db, Fact& fact) {
+        PinBook pins(db, random_, TRY(load_pepper(asked_.data + "/pepper", random_)),
+                     PinCost::interactive);
+        bool supervised = false;
+        for (const std::string& badge : asked_.badges) {
+            const auto person = TRY(person_with_badge(db, badge));
+            if (!person) return Error{ErrorKind::refused, "nobody has this badge", badge, ""};
+            const std::string pin = TRY(asked_.ask_pin(badge));
+            const PinCheck check = TRY(pins.check(person->id, pin, clock_.now_ms()));
+            if (check.answer != PinAnswer::right) {
+                return Error{ErrorKind::refused, "this is not the PIN of the badge", badge, ""};
+            }
+            fact.by.push_back(person->id);
+            const auto& duties = person->duties;
+            supervised = supervised ||
+                         std::find(duties.begin(), duties.end(), Duty::supervising) != duties.end();
+        }
+        if (fact.by.front() == fact.by.back() || !supervised) {
+            return Error{ErrorKind::refused, "it takes two people, one of them a supervisor", "",
+                         ""};
+        }
+        fact.data["signature"] = {{"name", TRY(name_hash_of(db, fact.by.front()))},
+                                  {"meaning", "restore-older"},
+                                  {"language", "en"}};
+        fact.data["second"] = fact.by.back();
+        fact.data["second_name"] = TRY(name_hash_of(db, fact.by.back()));
+        fact.by.pop_back();
+        return {};
+    }
+
+    Result<void> take_place() {
+        std::error_code ignored;
+        const std::string stamp = std::to_string(clock_.now_ms());
+        TRY(sync_path(ready()));
+        if (fs::exists(live(), ignored)) {
+            done_.kept = live() + ".before-" + stamp;
+            TRY(move_file(live(), done_.kept));
+            // The log belongs to the file that it stands beside.
+            if (fs::exists(live() + "-wal", ignored)) {
+                TRY(move_file(live() + "-wal", done_.kept + "-wal"));
+            }
+        }
+        TRY(move_file(ready(), live()));
+        if (outside_path_.empty()) return {};
+        if (done_.older && fs::exists(outside_path_, ignored)) {
+            TRY(move_file(outside_path_, outside_path_ + ".before-" + stamp));
+        }
+        fs::create_directories(fs::path(outside_path_).parent_path(), ignored);
+        return write_file(outside_path_, seal_body(*seal_) + "\n");
+    }
+
+    const RestoreAsked& asked_;
+    Clock& clock_;
+    Random& random_;
+    KioskKey key_;
+    std::string outside_path_;
+    std::optional<Seal> known_;
+    Hash root_{};
+    std::optional<Seal> seal_;  // over the restored records
+    RestoreDone done_;
+};
+
+}  // namespace
+
+Result<RestoreDone> restore_site(const RestoreAsked& asked, Clock& clock, Random& random) {
+    return Restoring(asked, clock, random).run();
+}
+
+}  // namespace holdpin

@@ -1,0 +1,76 @@
+// The canonical form of a job at a machine.
+#include <array>
+#include <nlohmann/json.hpp>
+
+#include "content/digest_parts.hpp"
+
+namespace holdpin {
+namespace {
+
+using Json = nlohmann::json;
+
+// In the order of the enumerations, as files write them.
+constexpr std::array kAsks{"act", "choose", "place", "drain", "cylinder"};
+constexpr std::array kDoes{"nothing",        "cylinder-out", "cylinder-in",
+                           "cylinder-aside", "floor-wet",    "floor-dry"};
+constexpr std::array kEnds{"no", "stop", "leave"};
+constexpr std::array kNeeds{"engine", "tank"};
+
+void put_word(Json& json, const char* key, const std::string& word) {
+    if (!word.empty()) json[key] = word;
+}
+void put_words(Json& json, const char* key, const Text& text) {
+    if (!text.empty()) json[key] = text.by_language;
+}
+
+Json json_of_answer(const WorkAnswer& answer, Drawings& drawings) {
+    Json json = {{"id", answer.id},
+                 {"does", kDoes[static_cast<std::size_t>(answer.does)]},
+                 {"ends", kEnds[static_cast<std::size_t>(answer.ends)]},
+                 {"hazard", name_of(answer.hazard)},
+                 {"ladder", answer.ladder}};
+    put_words(json, "label", answer.label);
+    put_words(json, "finding", answer.finding);
+    put_words(json, "remark", answer.remark);
+    put_word(json, "drawing", answer.drawing);
+    put_word(json, "then", answer.then);
+    put_word(json, "sheet", answer.sheet);
+    drawings.add_drawing(answer.drawing);
+    return json;
+}
+
+Json json_of_work_step(const WorkStep& step, Drawings& drawings) {
+    Json json = {{"id", step.id},
+                 {"ask", kAsks[static_cast<std::size_t>(step.ask)]},
+                 {"footing", step.footing},
+                 {"with_hopper", step.with_hopper}};
+    put_words(json, "action", step.action);
+    put_words(json, "key_point", step.key_point);
+    put_words(json, "reason", step.reason);
+    put_word(json, "then", step.then);
+    put_picture(json, step.picture, drawings);
+    put_warnings(json, step.warnings);
+    json["answer"] = Json::array();
+    for (const WorkAnswer& answer : step.answers) {
+        json["answer"].push_back(json_of_answer(answer, drawings));
+    }
+    return json;
+}
+
+}  // namespace
+
+Json json_of_work(const Work& work, Drawings& drawings) {
+    Json json = {{"id", work.id},
+                 {"title", work.title.by_language},
+                 {"short_title", work.short_title.by_language},
+                 {"finished", work.finished.by_language},
+                 {"needs", kNeeds[static_cast<std::size_t>(work.needs)]},
+                 {"endorsement", work.endorsement},
+                 {"step", Json::array()}};
+    for (const WorkStep& step : work.steps) {
+        json["step"].push_back(json_of_work_step(step, drawings));
+    }
+    return json;
+}
+
+}  // namespace holdpin

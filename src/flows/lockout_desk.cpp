@@ -1,0 +1,136 @@
+#include "flows/lockout_desk.hpp"
+
+#include "flows/desk.hpp"
+#include "flows/lockout_work.hpp"
+#include "flows/pieces.hpp"
+
+namespace holdpin {
+namespace {
+
+constexpr const char* kProcedure = "lockout";
+constexpr int kUseMonths = 12;
+
+// Whoever has held a key or a lock by this procedure within the year uses it.
+Result<bool> uses(const Session& session, const MachineClass& machine_class,
+                  const std::string& person) {
+    const std::int64_t at_ms = TRY(procedure_used_ms(session.db(), machine_class.id, person));
+    if (at_ms == 0) return false;
+    const Date until = add_months(session.world().zone.local(at_ms).date, kUseMonths);
+    return session.today() <= until;
+}
+
+Result<std::string> why_no_inspection(const Session& session, const MachineClass& machine_class) {
+    const Say say = session.say();
+    if (!session.person() || !may_lock_out(session, *session.person())) {
+        return say("lockout.no-endorsement");
+    }
+    if (TRY(uses(session, machine_class, session.person_id()))) return say("lockout.inspect-user");
+    return std::string();
+}
+
+std::string why_no_assessment(const Session& session) {
+    return session.may(Right::return_to_service) ? "" : session.say()("refused.no-right");
+}
+
+Result<std::string> inspected_line(const Session& session, const MachineClass& machine_class) {
+    const auto inspected = TRY(procedure_inspected(session.db(), machine_class.id, kProcedure));
+    if (!inspected) return session.say()("lockout.never-inspected");
+    return session.say()("lockout.inspected-on",
+                         {{"date", session.date(session.world().zone.local(inspected->at_ms).date)},
+                          {"name", session.name(inspected->by)}});
+}
+
+Result<Next> sign_inspection(Session& session, const MachineClass& machine_class,
+                             const std::vector<std::string>& people, const std::string& remarks) {
+    const Say say = session.say();
+    SignedWork work;
+    work.heading = say("lockout.inspect");
+    work.statement =
+        say("lockout.inspect-meaning", {{"class", say(machine_class.name)},
+                                        {"count", std::to_string(people.size())}});
+    work.kind = "lockout-procedure-inspected";
+    work.meaning = "inspected-the-procedure";
+    work.data = {{"machine_class", machine_class.id},
+                 {"procedure", kProcedure},
+                 {"people", people}};
+    work.private_text = remarks;
+    work.about_person = session.person_id();
+    work.text_key = "remarks";
+    return Next::push(sign_work(session, std::move(work)));
+}
+
+Result<Next> ask_remarks(Session& session, const MachineClass& machine_class,
+                         const std::vector<std::string>& people) {
+    TextBody body;
+    body.heading = session.say()("lockout.inspect-remarks");
+    body.hint = session.say()("lockout.inspect-hint");
+    return Next::push(std::make_unique<TextFlow>(
+        "desk/inspect-remarks", std::move(body),
+        [&machine_class, people](Session& s, const std::string& text) {
+            return sign_inspection(s, machine_class, people, text);
+        }));
+}
+
+}  // namespace
+
+Result<std::vector<Row>> procedure_rows(const Session& session, const MachineClass& machine_class) {
+    const Say say = session.say();
+    std::vector<Row> rows;
+    rows.push_back(work_row("inspect-procedure", say("lockout.inspect"),
+                            TRY(inspected_line(session, machine_class)),
+                            TRY(why_no_inspection(session, machine_class))));
+    if (!machine_class.props.empty()) {
+        const bool assessed = TRY(arm_alone_assessed(session, machine_class.id));
+        rows.push_back(work_row("assess-arm", say("lockout.assess"),
+                                say(assessed ? "lockout.assessed" : "lockout.not-assessed"),
+                                why_no_assessment(session)));
+    }
+    return rows;
+}
+
+// The procedure is gone through with each person who is authorised for it; those are ticked.
+Result<Next> inspect_procedure(Session& session, const MachineClass& machine_class) {
+    if (!TRY(why_no_inspection(session, machine_class)).empty()) return Next::stay();
+    const Say say = session.say();
+    TickList list;
+    list.page_id = "desk/inspect-people";
+    list.heading = say("lockout.inspect-people");
+    list.remark = say("lockout.inspect-people-remark");
+    list.main_label = say("bar.go-on");
+    for (const Person& person : TRY(people(session.db()))) {
+        if (person.id == session.person_id() || !may_lock_out(session, person)) continue;
+        Row row;
+        row.id = person.id;
+        row.label = person.name;
+        const bool user = TRY(uses(session, machine_class, person.id));
+        row.second = user ? say("lockout.inspect-uses") : "";
+        list.rows.push_back(std::move(row));
+    }
+    return Next::push(std::make_unique<TickFlow>(
+        std::move(list), [&machine_class](Session& s, const std::vector<std::string>& ticked) {
+            return ask_remarks(s, machine_class, ticked);
+        }));
+}
+
+Result<Next> assess_arm_alone(Session& session, const MachineClass& machine_class) {
+    if (!why_no_assessment(session).empty()) return Next::stay();
+    TextBody body;
+    body.heading = session.say()("lockout.assess-where");
+    body.hint = session.say()("lockout.assess-hint");
+    return Next::push(std::make_unique<TextFlow>(
+        "desk/assess-arm", std::move(body),
+        [&machine_class](Session& s, const std::string& text) -> Result<Next> {
+            const Say say = s.say();
+            SignedWork work;
+            work.heading = say("lockout.assess");
+            work.statement = say("lockout.assess-meaning", {{"class", say(machine_class.name)}});
+            work.kind = "arm-alone-assessed";
+            work.meaning = "assessed-in-writing";
+            work.data = {{"machine_class", machine_class.id}};
+            work.private_text = text;
+            work.about_person = s.person_id();
+            return Next::push(sign_work(s, std::move(work)));
+        }));
+}
+
+}  // namespace holdpin

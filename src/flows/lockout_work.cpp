@@ -1,0 +1,330 @@
+#include "flows/lockout_work.hpp"
+
+#include <algorithm>
+
+#include "flows/desk.hpp"
+#include "flows/emergency.hpp"
+#include "flows/lockout.hpp"
+#include "flows/machine.hpp"
+#include "flows/pieces.hpp"
+#include "flows/plates.hpp"
+
+namespace holdpin {
+namespace {
+
+constexpr int kAssessmentMonths = 12;  // site rule
+constexpr const char* kEndorsement = "lockout";
+
+template <std::size_t N>
+TickList tick_list(const Session& session, const std::string& section,
+                   const std::array<std::string_view, N>& items) {
+    const Say say = session.say();
+    TickList list;
+    list.page_id = "lockout/" + section;
+    list.heading = say("lockout." + section + "-heading");
+    list.main_label = say("bar.go-on");
+    list.all = true;
+    for (const std::string_view item : items) {
+        Row row;
+        row.id = std::string(item);
+        row.label = say("lockout." + section + "-" + std::string(item));
+        list.rows.push_back(std::move(row));
+    }
+    return list;
+}
+
+Result<Next> deed_done(const std::string& plate, LockoutDeed deed) {
+    if (deed != LockoutDeed::close) return Next::done();
+    return Next::unwind(std::make_unique<MachineFlow>(plate));
+}
+
+Result<Next> place(Session& session, const std::string& plate, const std::string& device) {
+    const Say say = session.say();
+    const std::string owner = TRY(owner_of_lock(session.db(), device));
+    const std::string machine = TRY(machine_with_lock(session.db(), device));
+    const Args args{{"device", device}, {"name", session.name(owner)}, {"machine", machine}};
+    if (!owner.empty() && owner != session.person_id()) {
+        return Next::push(
+            refusal(session, say("lockout.lock-refused"), say("lockout.lock-of-other", args)));
+    }
+    if (!machine.empty()) {
+        return Next::push(
+            refusal(session, say("lockout.lock-refused"), say("lockout.lock-elsewhere", args)));
+    }
+    DeedToSign deed;
+    deed.plate = plate;
+    deed.event.deed = LockoutDeed::place_lock;
+    deed.event.by = session.person_id();
+    deed.event.item = device;
+    deed.heading = say("lockout.sign-on");
+    deed.statement = say("lockout.on-meaning", {{"device", device}, {"machine", plate}});
+    deed.meaning = "my-lock-is-on";
+    return sign_deed(session, std::move(deed));
+}
+
+// The employer's side and another person, neither of them the owner.
+Result<Next> absent_second(Session& session, const std::string& plate, const std::string& owner,
+                           const Person& second, const std::vector<std::string>& stated) {
+    const Say say = session.say();
+    const bool supervised =
+        session.may(Right::return_to_service) ||
+        session.pack().grants(second.duties, Right::return_to_service);
+    if (second.id == session.person_id() || second.id == owner || !may_lock_out(session, second) ||
+        !supervised) {
+        return Next::push(
+            refusal(session, say("lockout.absent-refused"), say("lockout.absent-who")));
+    }
+    const Args args{{"name", session.name(owner)}, {"machine", plate}};
+    DeedToSign deed;
+    deed.plate = plate;
+    deed.event.deed = LockoutDeed::remove_for_absent;
+    deed.event.by = session.person_id();
+    deed.event.second = second.id;
+    deed.event.owner = owner;
+    deed.event.items = stated;
+    deed.heading = say("lockout.absent-sign");
+    deed.statement = say("lockout.absent-meaning", args);
+    deed.second_statement = deed.statement;
+    deed.meaning = "owner-is-absent";
+    return sign_deed(session, std::move(deed));
+}
+
+}  // namespace
+
+bool may_lock_out(const Session& session, const Person& person) {
+    return session.pack().grants(person.duties, Right::place_lockout) ||
+           std::find(person.endorsements.begin(), person.endorsements.end(), kEndorsement) !=
+               person.endorsements.end();
+}
+
+Result<std::string> why_not_job(const Session& session, const MachineClass& machine_class,
+                                LockoutJob job) {
+    if (!session.person()) return session.say()("refused.sign-on");
+    const Person& person = *session.person();
+    if (may_lock_out(session, person)) return std::string();
+    if (job == LockoutJob::me) return session.say()("lockout.no-endorsement");
+    if (!session.pack().grants(person.duties, Right::operate)) {
+        return session.say()("refused.no-right");
+    }
+    const TopicRecords records = TRY(topics_of(session.db(), person.id));
+    if (is_current(machine_class, records, session.today())) return std::string();
+    return session.say()("refused.not-current");
+}
+
+Result<bool> arm_alone_assessed(const Session& session, const std::string& machine_class) {
+    const std::int64_t at_ms = TRY(arm_alone_assessed_ms(session.db(), machine_class));
+    if (at_ms == 0) return false;
+    const Date since = session.world().zone.local(at_ms).date;
+    return session.today() <= add_months(since, kAssessmentMonths);
+}
+
+Result<Lockout> running_lockout(const Session& session, const std::string& plate) {
+    auto state = TRY(lockout_of(session.db(), plate));
+    if (state) return std::move(*state);
+    return Error{ErrorKind::absent, "no lockout is running", plate, ""};
+}
+
+Result<void> enter_deed(Session& session, const std::string& plate, LockoutEvent event,
+                        const std::string& meaning) {
+    const Lockout state = TRY(running_lockout(session, plate));
+    event.at_ms = session.now();
+    TRY(apply(state, event));
+    Fact fact;
+    fact.kind = std::string(kind_of(event.deed));
+    fact.data = lockout_data(state, event);
+    if (!event.by.empty()) fact.by = {event.by};
+    if (!meaning.empty()) {
+        fact = TRY(session.signed_fact(fact.kind, event.by, meaning, std::move(fact.data)));
+    }
+    if (!event.second.empty()) {
+        fact.by.push_back(event.second);
+        fact.data["second_signature"] = {{"name", TRY(name_hash_of(session.db(), event.second))},
+                                         {"meaning", meaning},
+                                         {"language", session.say().language()}};
+    }
+    TRY(session.book().enter(std::move(fact)));
+    return {};
+}
+
+Result<Next> sign_deed(Session& session, DeedToSign deed) {
+    const Person first = *TRY(person_with(session.db(), deed.event.by));
+    const std::string heading = deed.heading;
+    const std::string statement = deed.statement;
+    return Next::push(std::make_unique<SignFlow>(
+        first, heading, statement, [deed = std::move(deed)](Session& s) -> Result<Next> {
+            const auto enter = [deed](Session& t) -> Result<Next> {
+                TRY(enter_deed(t, deed.plate, deed.event, deed.meaning));
+                return deed_done(deed.plate, deed.event.deed);
+            };
+            if (deed.event.second.empty()) return enter(s);
+            const Person second = *TRY(person_with(s.db(), deed.event.second));
+            return Next::push(std::make_unique<SignFlow>(second, deed.heading,
+                                                         deed.second_statement, enter));
+        }));
+}
+
+Result<Next> open_lockout(Session& session, const std::string& plate, LockoutJob job) {
+    const MachineClass* machine_class = class_of(session, plate);
+    if (machine_class == nullptr || TRY(lockout_of(session.db(), plate))) return Next::stay();
+    const std::string why = TRY(why_not_job(session, *machine_class, job));
+    if (!why.empty()) return Next::push(refusal(session, session.say()("lockout.refused"), why));
+    LockoutOpening opening;
+    opening.machine = plate;
+    opening.job = job;
+    opening.plan =
+        plan_of(*machine_class, job, TRY(arm_alone_assessed(session, machine_class->id)));
+    opening.by = session.person_id();
+    Fact fact;
+    fact.kind = "lockout-opened";
+    fact.by = {opening.by};
+    fact.content = session.pack().digest("class", machine_class->id);
+    fact.data = opening_data(opening, machine_class->id);
+    TRY(session.book().enter(std::move(fact)));
+    return Next::stay();
+}
+
+// What may be hot or smoulder is not left to itself.
+Result<Next> leave_for_day_shift(Session& session, const std::string& plate) {
+    const Say say = session.say();
+    GridBody body;
+    body.heading = say("lockout.hot");
+    body.remark = say("lockout.hot-look");
+    for (const char* id : {"cold", "hot", "cannot-tell"}) {
+        body.tiles.push_back({id, say("lockout.hot-" + std::string(id)), "",
+                              std::string(id) == "cannot-tell" ? "cannot-see" : "", {}, true, ""});
+    }
+    return Next::push(std::make_unique<PickFlow>(
+        "lockout/hot", std::move(body), [plate](Session& s, const std::string& id) -> Result<Next> {
+            if (id != "cold") return Next::push(std::make_unique<SheetFlow>("fire"));
+            Fact fact;
+            fact.kind = "rinse-left";
+            fact.by = {s.person_id()};
+            fact.data = {{"machine", plate}};
+            TRY(s.book().enter(fact));
+            const Say words = s.say();
+            return Next::unwind(std::make_unique<MessageFlow>(
+                LugState::open, words("lockout.left"),
+                std::vector<std::string>{words("lockout.left-line", {{"machine", plate}})}));
+        }));
+}
+
+Result<Next> put_lock_on(Session& session, const std::string& plate) {
+    TextBody body;
+    body.heading = session.say()("lockout.device");
+    body.hint = session.say()("lockout.device-hint");
+    body.start = TRY(lock_of(session.db(), session.person_id()));
+    body.codes = true;
+    body.most = 12;
+    return Next::push(std::make_unique<TextFlow>(
+        "lockout/device", std::move(body),
+        [plate](Session& s, const std::string& device) { return place(s, plate, device); }));
+}
+
+Result<Next> take_lock_off(Session& session, const Lockout& state) {
+    const auto lock = state.locks.find(session.person_id());
+    if (lock == state.locks.end()) return Next::stay();
+    const Say say = session.say();
+    DeedToSign deed;
+    deed.plate = state.machine;
+    deed.event.deed = LockoutDeed::remove_lock;
+    deed.event.by = session.person_id();
+    deed.event.item = lock->second.device;
+    deed.heading = say("lockout.sign-off");
+    deed.statement = say("lockout.off-meaning",
+                         {{"device", lock->second.device}, {"machine", state.machine}});
+    deed.meaning = "my-lock-is-off";
+    return sign_deed(session, std::move(deed));
+}
+
+Result<Next> hand_the_key_over(Session& session, const std::string& plate) {
+    return Next::push(std::make_unique<BadgeFlow>(
+        session.say()("lockout.over-who"),
+        [plate](Session& s, const Person& other) -> Result<Next> {
+            const Say say = s.say();
+            const Lockout state = TRY(running_lockout(s, plate));
+            if (!may_lock_out(s, other) && state.plan.locks) {
+                return Next::push(
+                    refusal(s, say("lockout.over-refused"), say("lockout.no-endorsement")));
+            }
+            const Args args{{"name", other.name}, {"machine", plate}};
+            DeedToSign deed;
+            deed.plate = plate;
+            deed.event.deed = LockoutDeed::hand_over;
+            deed.event.by = s.person_id();
+            deed.event.second = other.id;
+            deed.event.at_ms = s.now();
+            if (!apply(state, deed.event)) {
+                return Next::push(
+                    refusal(s, say("lockout.over-refused"), say("lockout.over-order", args)));
+            }
+            deed.heading = say("lockout.over-sign");
+            deed.statement = say("lockout.over-meaning", args);
+            deed.second_statement = say("lockout.over-taken", args);
+            deed.meaning = "key-handed-over";
+            return sign_deed(s, std::move(deed));
+        }));
+}
+
+Result<Next> take_off_for_absent(Session& session, const Lockout& state,
+                                 const std::string& owner) {
+    TickList list = tick_list(session, "absent", kAbsentItems);
+    list.remark = session.say()("lockout.absent-remark", {{"name", session.name(owner)}});
+    return Next::push(std::make_unique<TickFlow>(
+        std::move(list), [plate = state.machine, owner](
+                             Session& s, const std::vector<std::string>& stated) -> Result<Next> {
+            return Next::push(std::make_unique<BadgeFlow>(
+                s.say()("lockout.absent-second"),
+                [plate, owner, stated](Session& t, const Person& second) {
+                    return absent_second(t, plate, owner, second, stated);
+                }));
+        }));
+}
+
+Result<Next> clear_zone(Session& session, const std::string& plate, LockoutDeed deed) {
+    return Next::push(std::make_unique<TickFlow>(
+        tick_list(session, "clear", kClearItems),
+        [plate, deed](Session& s, const std::vector<std::string>& stated) -> Result<Next> {
+            LockoutEvent event;
+            event.deed = deed;
+            event.by = s.person_id();
+            event.items = stated;
+            TRY(enter_deed(s, plate, std::move(event)));
+            return Next::done();
+        }));
+}
+
+Result<Next> prop_damaged(Session& session, const std::string& plate, const std::string& prop) {
+    Fact fact;
+    fact.kind = "finding-entered";
+    fact.by = {session.person_id()};
+    fact.data = {{"machine", plate},
+                 {"point", "report"},
+                 {"reading", "prop"},
+                 {"prop", prop},
+                 {"outcome", std::string(name_of(Outcome::stop))},
+                 {"hazard", std::string(name_of(Hazard::hopper_support))},
+                 {"source", "lockout"}};
+    TRY(session.book().enter(fact));
+    return Next::push(refusal(session, session.say()("lockout.damaged"),
+                              session.say()("lockout.damaged-line")));
+}
+
+std::string source_name(const Session& session, const std::string& plate, const std::string& id) {
+    const MachineClass* machine_class = class_of(session, plate);
+    if (machine_class == nullptr) return id;
+    for (const Energy& energy : machine_class->energies) {
+        if (energy.id == id) return session.say()(energy.name);
+    }
+    return id;
+}
+
+std::string prop_name(const Session& session, const std::string& plate, const std::string& id) {
+    const MachineClass* machine_class = class_of(session, plate);
+    if (machine_class == nullptr) return id;
+    for (const Prop& prop : machine_class->props) {
+        if (prop.id == id) return session.say()(prop.name);
+    }
+    return id;
+}
+
+}  // namespace holdpin

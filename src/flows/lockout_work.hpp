@@ -1,0 +1,51 @@
+// Deeds of a lockout as entries: checked by rules/lockout before they are written, signed where a
+// signature is due, and the small questions around them: whose lock, who takes over, who is absent.
+#pragma once
+
+#include <string>
+
+#include "flows/session.hpp"
+#include "records/lockout.hpp"
+
+namespace holdpin {
+
+// Who has the duty, or the endorsement, to be in a lockout.
+bool may_lock_out(const Session& session, const Person& person);
+// Why the person signed on may not do this job here; empty: they may.
+Result<std::string> why_not_job(const Session& session, const MachineClass& machine_class,
+                                LockoutJob job);
+// A competent person's assessment of reaching in alone counts for a year.
+Result<bool> arm_alone_assessed(const Session& session, const std::string& machine_class);
+
+// The running lockout of a machine. Error: absent.
+Result<Lockout> running_lockout(const Session& session, const std::string& plate);
+// Checks and enters one deed, by whom the event says. `meaning` empty: unsigned.
+Result<void> enter_deed(Session& session, const std::string& plate, LockoutEvent event,
+                        const std::string& meaning = "");
+// Asks the PIN of `event.by`, and of `event.second` where there is one, then enters the deed.
+struct DeedToSign {
+    std::string plate;
+    LockoutEvent event;
+    std::string heading;
+    std::string statement;
+    std::string second_statement;
+    std::string meaning;
+};
+Result<Next> sign_deed(Session& session, DeedToSign deed);
+
+Result<Next> open_lockout(Session& session, const std::string& plate, LockoutJob job);
+Result<Next> leave_for_day_shift(Session& session, const std::string& plate);
+Result<Next> put_lock_on(Session& session, const std::string& plate);
+Result<Next> take_lock_off(Session& session, const Lockout& state);
+Result<Next> hand_the_key_over(Session& session, const std::string& plate);
+Result<Next> take_off_for_absent(Session& session, const Lockout& state, const std::string& owner);
+// Tools, guards and people, each ticked; then `deed`: the end of the work, or a test run.
+Result<Next> clear_zone(Session& session, const std::string& plate, LockoutDeed deed);
+// A prop that is bent or missing is a finding that holds the machine, beside the lockout.
+Result<Next> prop_damaged(Session& session, const std::string& plate, const std::string& prop);
+
+// Names from the class of the machine; the id where it has none.
+std::string source_name(const Session& session, const std::string& plate, const std::string& id);
+std::string prop_name(const Session& session, const std::string& plate, const std::string& id);
+
+}  // namespace holdpin

@@ -1,0 +1,287 @@
+#include "flows/work.hpp"
+
+#include <algorithm>
+
+#include "flows/emergency.hpp"
+#include "flows/lockout.hpp"
+#include "flows/machine.hpp"
+#include "flows/pieces.hpp"
+#include "flows/plates.hpp"
+#include "flows/tags.hpp"
+#include "flows/work_step.hpp"
+
+namespace holdpin {
+namespace {
+
+constexpr std::string_view kReply = "reply:";
+constexpr std::string_view kDry = "dry:";
+constexpr const char* kLockout = "lockout";
+constexpr std::string_view kJob = "work:";
+
+std::optional<WorkTableRow> row_for(WorkState from, WorkEvent event, WorkGuard met) {
+    return step(kWorkTable, from, event,
+                [&](WorkGuard guard) { return guard == WorkGuard::always || guard == met; });
+}
+
+std::optional<WorkGuard> guard_of(WorkWay way) {
+    switch (way) {
+        case WorkWay::refused: break;
+        case WorkWay::on: return WorkGuard::more;
+        case WorkWay::finish: return WorkGuard::last;
+        case WorkWay::leave: return WorkGuard::leave;
+        case WorkWay::stop: return WorkGuard::stop;
+    }
+    return std::nullopt;
+}
+
+Result<WorkRefusal> refusal_now(const Session& session, const Work& work,
+                                const std::string& plate) {
+    const Person* person = session.person() ? &*session.person() : nullptr;
+    const MachineState machine = TRY(machine_state(session.db(), plate));
+    return refusal_of(work, person, session.pack(), machine);
+}
+
+// Who may do it, with their extensions: somebody who can is better than somebody who tries.
+Result<std::vector<std::string>> who_may(const Session& session, const Work& work) {
+    std::vector<std::string> lines;
+    for (const Person& person : TRY(people(session.db()))) {
+        const WorkRefusal refusal =
+            refusal_of(work, &person, session.pack(), MachineState{});
+        if (refusal != WorkRefusal::none) continue;
+        const Say say = session.say();
+        lines.push_back(person.extension.empty()
+                            ? person.name
+                            : say("call.other", {{"name", person.name},
+                                                 {"extension", person.extension}}));
+    }
+    return lines;
+}
+
+Result<std::unique_ptr<Flow>> refused(const Session& session, const Work& work,
+                                      WorkRefusal refusal, const std::string& plate) {
+    const Say say = session.say();
+    std::vector<std::string> lines{
+        say("work.refused-" + std::string(name_of(refusal)), {{"machine", plate}})};
+    if (refusal == WorkRefusal::no_endorsement || refusal == WorkRefusal::no_duty) {
+        const auto names = TRY(who_may(session, work));
+        constexpr std::size_t kMostNames = 5;
+        lines.insert(lines.end(), names.begin(),
+                     names.begin() + static_cast<std::ptrdiff_t>(
+                                         std::min(names.size(), kMostNames)));
+    }
+    return std::unique_ptr<Flow>(std::make_unique<MessageFlow>(
+        LugState::held, say(work.title), std::move(lines), nullptr, say("bar.back")));
+}
+
+Fact opened(const Session& session, const Work& work, const std::string& plate) {
+    const MachineClass* machine_class = class_of(session, plate);
+    const bool hopper = machine_class != nullptr && machine_class->hopper.has_value();
+    Fact fact;
+    fact.kind = "work-opened";
+    fact.by = {session.person_id()};
+    fact.content = session.pack().digest("work", work.id);
+    fact.data = {{"machine", plate}, {"work", work.id}, {"step", first_step(work, hopper)}};
+    return fact;
+}
+
+Then to_machine(const std::string& plate) {
+    return [plate](Session&) -> Result<Next> {
+        return Next::unwind(std::make_unique<MachineFlow>(plate));
+    };
+}
+
+Then to_tag(const std::string& plate) {
+    return [plate](Session&) -> Result<Next> {
+        return Next::unwind(std::make_unique<TagFlow>(plate, to_machine(plate)));
+    };
+}
+
+// What follows the last answer.
+Next after_end(const Session& session, const WorkSpot& spot, const WorkMove& move) {
+    const Say say = session.say();
+    const std::string& plate = spot.row.machine;
+    if (move.way == WorkWay::stop) {
+        // Out first; the tag is offered when somebody comes back to the machine.
+        if (!move.answer->sheet.empty()) {
+            return Next::unwind(std::make_unique<SheetFlow>(move.answer->sheet));
+        }
+        return Next::unwind(std::make_unique<MessageFlow>(
+            LugState::held, say(move.answer->finding),
+            std::vector<std::string>{say(move.answer->remark), say("report.held-line")},
+            to_tag(plate)));
+    }
+    const bool finished = move.way == WorkWay::finish;
+    const Text& line = move.answer->remark.empty() ? spot.work->finished : move.answer->remark;
+    return Next::unwind(std::make_unique<MessageFlow>(
+        finished ? LugState::open : LugState::due,
+        say(finished ? "work.finished" : "work.left", {{"machine", plate}}),
+        std::vector<std::string>{say(line)}, to_machine(plate)));
+}
+
+WorkReply reply_in(const std::string& action) {
+    const auto parts = split(action, ':');
+    WorkReply reply;
+    if (parts.size() > 1) reply.step = parts[1];
+    if (parts.size() > 2) reply.answer = parts[2];
+    if (parts.size() > 3) reply.value = parts[3];
+    return reply;
+}
+
+}  // namespace
+
+Result<std::unique_ptr<Flow>> WorkFlow::open(Session& session, const std::string& plate,
+                                             const std::string& id) {
+    const Work* work = session.pack().work(id);
+    if (work == nullptr) {
+        return Error{ErrorKind::absent, "this job is not in the content", id, "tell the author"};
+    }
+    const WorkRefusal refusal = TRY(refusal_now(session, *work, plate));
+    if (refusal != WorkRefusal::none) return refused(session, *work, refusal, plate);
+    const auto running = TRY(work_on(session.db(), plate));
+    if (!running && row_for(WorkState::closed, WorkEvent::open, WorkGuard::always)) {
+        TRY(session.book().enter(opened(session, *work, plate)));
+    }
+    return std::unique_ptr<Flow>(std::make_unique<WorkFlow>(plate, id));
+}
+
+Result<Page> WorkFlow::page(const Session& session) const {
+    const auto running = TRY(work_on(session.db(), plate_));
+    if (!running) return MachineFlow(plate_).page(session);
+    const WorkSpot spot = TRY(spot_of(session, *running));
+    if (spot.step != nullptr) return step_page(session, spot);
+    const Say say = session.say();
+    Page page = session.blank("work/" + work_ + "/" + plate_);
+    page.body = MessageBody{LugState::due, say("work.changed"), {say("work.changed-line")}};
+    page.back = session.back_button();
+    page.main = {"again", say("work.again"), "", spot.work != nullptr, ""};
+    return page;
+}
+
+Result<Next> WorkFlow::act(Session& session, const Action& action) {
+    const auto running = TRY(work_on(session.db(), plate_));
+    if (!running) return Next::unwind(std::make_unique<MachineFlow>(plate_));
+    if (action.id == "back") {
+        return running->last_step.empty() ? drop(session) : Result<Next>(Next::back());
+    }
+    if (action.id == "again") {
+        const WorkSpot spot = TRY(spot_of(session, *running));
+        const bool changed = spot.step == nullptr && spot.work != nullptr;
+        if (changed && row_for(WorkState::asking, WorkEvent::again, WorkGuard::changed)) {
+            TRY(session.book().enter(opened(session, *spot.work, plate_)));
+        }
+        return Next::stay();
+    }
+    if (!action.id.starts_with(kReply)) return Next::stay();
+    return reply(session, reply_in(action.id));
+}
+
+Result<Next> WorkFlow::reply(Session& session, const WorkReply& reply) {
+    const auto running = TRY(work_on(session.db(), plate_));
+    if (!running) return Next::stay();
+    const WorkSpot spot = TRY(spot_of(session, *running));
+    if (spot.step == nullptr) return Next::stay();
+    const WorkRefusal refusal = TRY(refusal_now(session, *spot.work, plate_));
+    if (refusal != WorkRefusal::none) {
+        return Next::push(TRY(refused(session, *spot.work, refusal, plate_)));
+    }
+    const WorkMove move = move_after(*spot.work, running->step, reply, spot.facts);
+    const auto guard = guard_of(move.way);
+    if (!guard || !row_for(WorkState::asking, WorkEvent::reply, *guard)) return Next::stay();
+    TRY(session.book().enter(TRY(facts_of_move(session, spot, reply, move))));
+    if (move.way == WorkWay::on) return Next::stay();
+    return after_end(session, spot, move);
+}
+
+// A job that was opened and not begun is no job.
+Result<Next> WorkFlow::drop(Session& session) {
+    const auto running = TRY(work_on(session.db(), plate_));
+    if (!running || !row_for(WorkState::asking, WorkEvent::drop, WorkGuard::untouched)) {
+        return Next::back();
+    }
+    Fact fact;
+    fact.kind = "work-stopped";
+    if (session.person()) fact.by = {session.person_id()};
+    fact.about = running->running.entry;
+    fact.data = {{"machine", plate_}, {"work", work_}, {"step", running->step}, {"held", false}};
+    TRY(session.book().enter(fact));
+    return Next::back();
+}
+
+Result<std::unique_ptr<Flow>> unfinished_work(const Session& session) {
+    for (const WorkRow& row : TRY(works_of(session.db(), session.person_id()))) {
+        return std::unique_ptr<Flow>(
+            std::make_unique<WorkFlow>(row.machine, row.running.work));
+    }
+    return std::unique_ptr<Flow>();
+}
+
+namespace {
+
+// A lockout is begun like the other jobs, and goes its own way from there.
+Row lockout_row(const Say& say, const MachineClass* machine_class) {
+    const bool raised = machine_class != nullptr && !machine_class->props.empty();
+    Row row;
+    row.id = kLockout;
+    row.label = say("machine.lock-out");
+    row.second = say(raised ? "machine.lock-out-raised" : "machine.lock-out-second");
+    return row;
+}
+
+}  // namespace
+
+Result<Page> JobsFlow::page(const Session& session) const {
+    const Say say = session.say();
+    const MachineClass* machine_class = class_of(session, plate_);
+    Page page = session.blank("jobs/" + plate_);
+    page.middle = plate_;
+    ListBody body;
+    body.heading = say("work.jobs", {{"machine", plate_}});
+    body.remark = say("work.jobs-remark");
+    for (const Work& work : session.pack().works) {
+        if (machine_class == nullptr || !is_for(work, *machine_class)) continue;
+        Row row;
+        row.id = std::string(kJob) + work.id;
+        row.label = say(work.title);
+        const WorkRefusal refusal = TRY(refusal_now(session, work, plate_));
+        row.second = refusal == WorkRefusal::none
+                         ? say("work.guided")
+                         : say("work.refused-" + std::string(name_of(refusal)),
+                               {{"machine", plate_}});
+        if (refusal != WorkRefusal::none) row.mark = LugState::held;
+        body.rows.push_back(std::move(row));
+    }
+    for (const WetFloor& floor : TRY(wet_floors(session.db()))) {
+        Row row;
+        row.id = std::string(kDry) + floor.room;
+        row.label = say("work.lift-sign", {{"room", session.room_name(floor.room)}});
+        row.second = say("work.lift-sign-second", {{"time", session.clock(floor.at_ms)}});
+        row.mark = LugState::due;
+        body.rows.push_back(std::move(row));
+    }
+    body.rows.push_back(lockout_row(say, machine_class));
+    page.body = std::move(body);
+    page.back = session.back_button();
+    return page;
+}
+
+Result<Next> JobsFlow::act(Session& session, const Action& action) {
+    if (action.id == "back") return Next::back();
+    if (action.id == kLockout && session.person()) {
+        return Next::replace(std::make_unique<LockoutFlow>(plate_));
+    }
+    if (action.id.starts_with(kJob)) {
+        return Next::push(TRY(WorkFlow::open(session, plate_, action.id.substr(kJob.size()))));
+    }
+    if (!action.id.starts_with(kDry) || !session.person()) return Next::stay();
+    for (const WetFloor& floor : TRY(wet_floors(session.db()))) {
+        if (action.id.substr(kDry.size()) != floor.room) continue;
+        Fact fact;
+        fact.kind = "floor-dry";
+        fact.by = {session.person_id()};
+        fact.data = {{"room", floor.room}, {"machine", floor.machine}};
+        TRY(session.book().enter(fact));
+    }
+    return Next::stay();
+}
+
+}  // namespace holdpin

@@ -1,0 +1,32 @@
+// One page of a document, as wide as the screen lets it be, so that its words can be read; what is
+// below is scrolled to.
+#include <algorithm>
+
+#include "kiosk/kit_extra.hpp"
+#include "kiosk/screens/layout.hpp"
+#include "kiosk/screens/screens.hpp"
+
+namespace holdpin::screens {
+
+std::optional<Action> draw(const PaperBody& body, const Page&, Ui& ui) {
+    Rect room = ui.area();
+    const TextSpec remark{.type = Type::body};
+    if (!body.remark.empty()) {
+        const float height = ui.paragraph_height(room.w, body.remark, remark);
+        ui.fitted(room.cut_top(height, ui.sketch(12)), body.remark, remark);
+    }
+    if (body.width <= 0 || body.height <= 0) return {};
+    const float shape = static_cast<float>(body.height) / static_cast<float>(body.width);
+    // Where it is scrolled, the page buttons stand beside it.
+    const float beside = ui.mm(kOperatorTargetMm) + ui.mm(kDeskGapMm);
+    const bool fits = room.w * shape <= room.h;
+    const float width = fits ? room.w : room.w - beside;
+    const Rect content = ui.begin_scroll(room, width * shape);
+    const Rect sheet{content.x, content.y, width, width * shape};
+    ui.fill(sheet, Token::plate);
+    ui.paper(sheet, body.png);
+    ui.end_scroll();
+    return {};
+}
+
+}  // namespace holdpin::screens

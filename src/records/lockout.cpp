@@ -1,0 +1,261 @@
+#include "records/lockout.hpp"
+
+#include <array>
+
+namespace holdpin {
+namespace {
+
+using Json = nlohmann::json;
+using Names = std::vector<std::string>;
+
+// In the order of the enumeration.
+constexpr std::array<std::string_view, kLockoutDeedCount> kKinds{
+    "lockout-shut-down",  "prop-set",           "prop-seen",
+    "energy-isolated",    "lock-placed",        "energy-relieved",
+    "lockout-tried",      "lockout-reverified", "reverify-missed",
+    "zone-left",          "lockout-test-run",   "lockout-test-ended",
+    "lockout-cleared",    "lock-removed",       "lock-removed-for-absent",
+    "lock-handed-over",   "lift-off",           "engine-stopped",
+    "prop-stowed",        "lockout-closed"};
+
+// Under which key an entry of this deed keeps its item; null: it has none.
+const char* item_key(LockoutDeed deed) {
+    switch (deed) {
+        case LockoutDeed::set_prop:
+        case LockoutDeed::see_prop:
+        case LockoutDeed::stow_prop: return "prop";
+        case LockoutDeed::isolate:
+        case LockoutDeed::relieve: return "source";
+        case LockoutDeed::place_lock:
+        case LockoutDeed::remove_lock:
+        case LockoutDeed::remove_for_absent: return "device";
+        default: return nullptr;
+    }
+}
+
+bool has_reading(LockoutDeed deed) {
+    return deed == LockoutDeed::see_prop || deed == LockoutDeed::try_out ||
+           deed == LockoutDeed::reverify;
+}
+
+bool has_statements(LockoutDeed deed) {
+    return deed == LockoutDeed::clear || deed == LockoutDeed::begin_test ||
+           deed == LockoutDeed::remove_for_absent;
+}
+
+std::string device_of(const Lockout& state, const std::string& person) {
+    const auto at = state.locks.find(person);
+    return at == state.locks.end() ? "" : at->second.device;
+}
+
+std::set<std::string> set_of_names(const Json& json, const char* key) {
+    const Names names = json.value(key, Names());
+    return {names.begin(), names.end()};
+}
+
+Json json_of_plan(const LockoutPlan& plan) {
+    return {{"sources", plan.sources}, {"stored", plan.stored}, {"props", plan.props},
+            {"locks", plan.locks},     {"second", plan.second},
+            {"reverify_minutes", plan.reverify_minutes}};
+}
+
+LockoutPlan plan_from(const Json& json) {
+    LockoutPlan plan;
+    plan.sources = json.value("sources", Names());
+    plan.stored = json.value("stored", Names());
+    plan.props = json.value("props", Names());
+    plan.locks = json.value("locks", true);
+    plan.second = json.value("second", true);
+    plan.reverify_minutes = json.value("reverify_minutes", 0);
+    return plan;
+}
+
+Result<std::string> one_text(Query& query) {
+    return TRY(query.next()) ? query.text(0) : std::string();
+}
+
+Result<std::int64_t> one_integer(Query& query) {
+    return TRY(query.next()) ? query.integer(0) : std::int64_t{0};
+}
+
+}  // namespace
+
+std::string_view kind_of(LockoutDeed deed) { return kKinds[static_cast<std::size_t>(deed)]; }
+
+std::string lockout_text(const Lockout& state) {
+    Json locks = Json::object();
+    for (const auto& [person, lock] : state.locks) {
+        locks[person] = {{"device", lock.device}, {"placed_ms", lock.placed_ms}};
+    }
+    return Json{{"machine", state.machine},
+                {"job", std::string(name_of(state.job))},
+                {"plan", json_of_plan(state.plan)},
+                {"step", std::string(name_of(state.step))},
+                {"lead", state.lead},
+                {"isolated", state.isolated},
+                {"relieved", state.relieved},
+                {"set_by", state.set_by},
+                {"seen_by", state.seen_by},
+                {"locks", locks},
+                {"opened_ms", state.opened_ms},
+                {"verified_ms", state.verified_ms},
+                {"moved", state.moved}}
+        .dump();
+}
+
+Result<Lockout> lockout_from(std::string_view text) {
+    const Json json = Json::parse(text, nullptr, false);
+    const auto damaged = [] {
+        return Error{ErrorKind::damaged, "this is no lockout", "", "fold the entries again"};
+    };
+    if (!json.is_object()) return damaged();
+    const auto job = lockout_job_named(json.value("job", ""));
+    const auto step = lockout_step_named(json.value("step", ""));
+    if (!job || !step) return damaged();
+    Lockout state;
+    state.machine = json.value("machine", "");
+    state.job = *job;
+    state.plan = plan_from(json.value("plan", Json::object()));
+    state.step = *step;
+    state.lead = json.value("lead", "");
+    state.isolated = set_of_names(json, "isolated");
+    state.relieved = set_of_names(json, "relieved");
+    state.set_by = json.value("set_by", std::map<std::string, std::string>());
+    state.seen_by = json.value("seen_by", std::map<std::string, std::string>());
+    const Json locks = json.value("locks", Json::object());
+    for (const auto& [person, lock] : locks.items()) {
+        state.locks[person] = {lock.value("device", ""), lock.value("placed_ms", std::int64_t{0})};
+    }
+    state.opened_ms = json.value("opened_ms", std::int64_t{0});
+    state.verified_ms = json.value("verified_ms", std::int64_t{0});
+    state.moved = json.value("moved", false);
+    return state;
+}
+
+Json lockout_data(const Lockout& state, const LockoutEvent& event) {
+    Json data{{"machine", state.machine}};
+    if (const char* key = item_key(event.deed)) data[key] = event.item;
+    if (has_reading(event.deed)) data["fine"] = event.fine;
+    if (has_statements(event.deed)) data["stated"] = event.items;
+    if (event.deed == LockoutDeed::remove_lock) data["device"] = device_of(state, event.by);
+    if (event.deed == LockoutDeed::remove_for_absent) {
+        data["owner"] = event.owner;
+        data["device"] = device_of(state, event.owner);
+    }
+    if (event.deed == LockoutDeed::hand_over) data["to"] = event.second;
+    return data;
+}
+
+std::optional<LockoutEvent> lockout_event_of(const Entry& entry) {
+    for (std::size_t i = 0; i < kKinds.size(); ++i) {
+        if (kKinds[i] != entry.kind) continue;
+        LockoutEvent event;
+        event.deed = static_cast<LockoutDeed>(i);
+        event.by = entry.by.empty() ? "" : entry.by.front();
+        event.second = entry.by.size() > 1 ? entry.by[1] : entry.data.value("to", "");
+        if (const char* key = item_key(event.deed)) event.item = entry.data.value(key, "");
+        event.owner = entry.data.value("owner", "");
+        event.items = entry.data.value("stated", Names());
+        event.fine = entry.data.value("fine", true);
+        event.at_ms = entry.at_ms;
+        return event;
+    }
+    return std::nullopt;
+}
+
+Json opening_data(const LockoutOpening& opening, std::string_view machine_class) {
+    Json data = json_of_plan(opening.plan);
+    data["machine"] = opening.machine;
+    data["machine_class"] = std::string(machine_class);
+    data["job"] = std::string(name_of(opening.job));
+    return data;
+}
+
+LockoutOpening opening_of(const Entry& entry) {
+    LockoutOpening opening;
+    opening.machine = entry.data.value("machine", "");
+    opening.job = lockout_job_named(entry.data.value("job", "")).value_or(LockoutJob::me);
+    opening.plan = plan_from(entry.data);
+    opening.by = entry.by.empty() ? "" : entry.by.front();
+    opening.at_ms = entry.at_ms;
+    return opening;
+}
+
+Result<std::optional<Lockout>> lockout_of(Database& db, std::string_view machine) {
+    Query query = db.query("SELECT state FROM s_lockout WHERE machine=?");
+    query.bind(machine);
+    if (!TRY(query.next())) return std::optional<Lockout>();
+    return std::optional(TRY(lockout_from(query.text(0))));
+}
+
+Result<std::vector<Lockout>> lockouts(Database& db) {
+    Query query = db.query("SELECT state FROM s_lockout ORDER BY machine");
+    std::vector<Lockout> all;
+    while (TRY(query.next())) all.push_back(TRY(lockout_from(query.text(0))));
+    return all;
+}
+
+Result<std::string> machine_with_lock(Database& db, std::string_view device) {
+    for (const Lockout& state : TRY(lockouts(db))) {
+        for (const auto& [person, lock] : state.locks) {
+            if (lock.device == device) return state.machine;
+        }
+    }
+    return std::string();
+}
+
+Result<std::string> owner_of_lock(Database& db, std::string_view device) {
+    Query query = db.query("SELECT person FROM s_padlock WHERE device=?");
+    query.bind(device);
+    return one_text(query);
+}
+
+Result<std::string> lock_of(Database& db, std::string_view person) {
+    Query query =
+        db.query("SELECT device FROM s_padlock WHERE person=? ORDER BY at_ms DESC, device LIMIT 1");
+    query.bind(person);
+    return one_text(query);
+}
+
+Result<std::vector<RemovedLock>> removals_to_tell(Database& db, std::string_view person) {
+    Query query = db.query(
+        "SELECT entry, machine, device, by, second, at_ms FROM s_lock_told WHERE person=? "
+        "ORDER BY entry");
+    query.bind(person);
+    std::vector<RemovedLock> all;
+    while (TRY(query.next())) {
+        all.push_back({query.integer(0), query.text(1), query.text(2),
+                       {query.text(3), query.text(4)}, query.integer(5)});
+    }
+    return all;
+}
+
+Result<std::optional<ProcedureInspection>> procedure_inspected(Database& db,
+                                                               std::string_view machine_class,
+                                                               std::string_view procedure) {
+    Query query = db.query("SELECT at_ms, by FROM s_procedure WHERE class=? AND procedure=?");
+    query.bind(machine_class).bind(procedure);
+    if (!TRY(query.next())) return std::optional<ProcedureInspection>();
+    return std::optional(ProcedureInspection{query.integer(0), query.text(1)});
+}
+
+Result<std::int64_t> procedure_used_ms(Database& db, std::string_view machine_class,
+                                       std::string_view person) {
+    Query query = db.query("SELECT at_ms FROM s_procedure_use WHERE class=? AND person=?");
+    query.bind(machine_class).bind(person);
+    return one_integer(query);
+}
+
+Result<std::int64_t> arm_alone_assessed_ms(Database& db, std::string_view machine_class) {
+    Query query = db.query("SELECT at_ms FROM s_arm_alone WHERE class=?");
+    query.bind(machine_class);
+    return one_integer(query);
+}
+
+Result<std::int64_t> rinse_left_ms(Database& db, std::string_view machine) {
+    Query query = db.query("SELECT at_ms FROM s_rinse_left WHERE machine=?");
+    query.bind(machine);
+    return one_integer(query);
+}
+
+}  // namespace holdpin

@@ -1,0 +1,47 @@
+// Questions about jobs at machines: what is running and at which step, leaks, what is fitted, wet
+// floors, tags.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "rules/release.hpp"
+#include "rules/tags.hpp"
+#include "store/database.hpp"
+
+namespace holdpin {
+
+// A running job as it stands on disk: whoever goes on begins at `step`.
+struct WorkRow {
+    std::string machine;
+    RunningWork running;
+    std::string digest;       // of the job as it was shown
+    std::string step;         // asked now
+    std::string last_step;    // answered before it
+    std::string last_answer;
+    std::string last_by;      // who answered it
+    std::string place;        // chosen on the way; empty: not yet
+    std::string drain;
+    std::string cylinder;
+};
+Result<std::optional<WorkRow>> work_on(Database& db, std::string_view machine);
+// Jobs that this person began or went on with last, newest first.
+Result<std::vector<WorkRow>> works_of(Database& db, std::string_view person);
+
+// Leaks of the coupling since the machine was last found tight or returned to service.
+Result<int> leaks_of(Database& db, std::string_view machine);
+// Serial of the registered cylinder on a machine; empty: not known.
+Result<std::string> fitted_on(Database& db, std::string_view machine);
+
+struct WetFloor {
+    std::string room;
+    std::string machine;
+    std::int64_t at_ms = 0;
+};
+Result<std::vector<WetFloor>> wet_floors(Database& db);
+
+Result<std::optional<Tag>> tag_of(Database& db, std::string_view machine);
+
+}  // namespace holdpin

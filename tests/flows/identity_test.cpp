@@ -1,0 +1,302 @@
+// Who signs, and with what: the signing statement, PINs that were handed out, PINs of others, the
+// clock that signatures lean on, and the code in the shift book.
+#include <doctest/doctest.h>
+
+#include "base/sha256.hpp"
+#include "flows/sign.hpp"
+#include "ledger/check.hpp"
+#include "ledger/witness.hpp"
+#include "records/privacy.hpp"
+#include "shop.hpp"
+
+using namespace holdpin;
+
+namespace {
+
+const PinBody& pin_page(const Page& page) { return std::get<PinBody>(page.body); }
+
+// The PIN that a message shows in its first line.
+std::string shown_pin(Shop& shop) {
+    const Page page = shop.app->page();
+    return std::get<MessageBody>(page.body).lines.front();
+}
+
+std::size_t count_of(Shop& shop, const std::string& kind) {
+    std::size_t count = 0;
+    for (const Entry& entry : shop.entries()) count += entry.kind == kind ? 1U : 0U;
+    return count;
+}
+
+void open_desk(Shop& shop, const std::string& badge) {
+    shop.sign_on(badge);
+    shop.tap("desk");
+    shop.pin_of(badge);
+    REQUIRE(shop.page_id() == "desk");
+}
+
+std::string witness_now(Shop& shop) {
+    const auto seal = newest_seal(*shop.site->db);
+    REQUIRE(seal.ok());
+    REQUIRE(seal.value().has_value());
+    return witness_code(seal.value()->size, seal.value()->root);
+}
+
+}  // namespace
+
+TEST_SUITE("flows") {
+    TEST_CASE("before a first signature the signing statement is read and signed, once") {
+        Shop shop;
+        shop.sign_on("H-2316");
+        shop.tap("desk");
+        CHECK(shop.page_id() == "statement/p-vang-oduya");
+        const Say say(shop.site->content.pack, "en");
+        CHECK(pin_page(shop.app->page()).statement == say(kSigningStatement));
+        shop.tap("main", "395027");
+        const Entry entry = shop.entries().back();
+        REQUIRE(entry.kind == "signing-statement-accepted");
+        CHECK(entry.by == std::vector<std::string>{"p-vang-oduya"});
+        CHECK(entry.data.at("language") == "en");
+        CHECK(entry.data.at("statement") == hex(sha256(say(kSigningStatement))));
+        CHECK(entry.data.at("signature").at("meaning") == "know-what-signing-means");
+        CHECK(content_of(*shop.site->db, entry.content).value() == say(kSigningStatement));
+        // What was to be signed has its own page and its own PIN.
+        CHECK(shop.page_id() == "pin/p-vang-oduya");
+        shop.tap("main", "395027");
+        CHECK(shop.page_id() == "desk");
+        shop.tap("sign-off");
+        shop.sign_on("H-2316");
+        shop.tap("desk");
+        CHECK(shop.page_id() == "pin/p-vang-oduya");
+    }
+
+    TEST_CASE("the signing statement is asked again in another language and after new words") {
+        Shop shop;
+        shop.sign_on("H-2316");
+        shop.tap("desk");
+        shop.tap("main", "395027");
+        const Person person = *person_with(*shop.site->db, "p-vang-oduya").value();
+        Session session(shop.site->world());
+        session.open_person(person);
+        CHECK_FALSE(needs_statement(session, person.id).value());
+        session.set_language("es");
+        CHECK(needs_statement(session, person.id).value());
+        session.set_language("en");
+        Text& text = shop.site->content.pack.strings.at(std::string(kSigningStatement));
+        text.by_language["en"] += " And this.";
+        CHECK(needs_statement(session, person.id).value());
+    }
+
+    TEST_CASE("a wrong PIN accepts no signing statement") {
+        Shop shop;
+        shop.sign_on("H-2316");
+        shop.tap("desk");
+        shop.tap("main", "111222");
+        CHECK(shop.entries().back().kind == "sign-refused");
+        CHECK(shop.page_id() == "statement/p-vang-oduya");
+        CHECK(count_of(shop, "signing-statement-accepted") ==
+              shop.site->content.site.statements.size() * 2);
+    }
+
+    TEST_CASE("nobody signs as another: the PIN of a supervisor is wrong on another's page") {
+        Shop shop;
+        shop.sign_on("H-1042");
+        shop.tap("desk");
+        shop.tap("main", "128645");  // A. Brandt's
+        CHECK(shop.page_id() == "pin/p-okafor-lind");
+        const Entry refused = shop.entries().back();
+        CHECK(refused.kind == "sign-refused");
+        CHECK(refused.data.at("person") == "p-okafor-lind");
+    }
+
+    TEST_CASE("a PIN is reset by a supervisor and a second person, and signs only for a new one") {
+        Shop shop;
+        open_desk(shop, "H-1006");
+        shop.tap("desk:people");
+        shop.tap("person:p-okafor-lind");
+        shop.tap("pin");
+        shop.pin_of("H-1006");
+        CHECK(count_of(shop, "pin-issued") == 12);  // those of the set-up: one person is not enough
+        shop.badge("H-1042");                       // nor is the one who gets it
+        CHECK(shop.page_id() == "message");
+        shop.tap("back");
+        shop.badge("H-1006");
+        CHECK(shop.page_id() == "message");
+        shop.tap("back");
+        shop.badge("H-1187");
+        shop.pin_of("H-1187");
+        const Entry issued = shop.entries().back();
+        REQUIRE(issued.kind == "pin-issued");
+        CHECK(issued.by == std::vector<std::string>{"p-brandt", "p-quispe-moran"});
+        CHECK(issued.data.at("must_change") == true);
+        CHECK(issued.data.contains("second_signature"));
+        const std::string handed = shown_pin(shop);
+        CHECK(handed.size() == 6);
+
+        shop.restart();
+        shop.sign_on("H-1042");
+        shop.tap("desk");
+        shop.tap("main", "759201");
+        CHECK(shop.entries().back().kind == "sign-refused");
+        shop.tap("main", handed);
+        const Entry taken = shop.entries().back();
+        CHECK(taken.kind == "pin-issued");
+        CHECK(taken.by == std::vector<std::string>{"p-okafor-lind"});
+        const std::string own = shown_pin(shop);
+        CHECK(own != handed);
+        shop.tap("main");
+        CHECK(shop.page_id() == "pin/p-okafor-lind");
+        shop.tap("main", handed);
+        CHECK(shop.page_id() == "pin/p-okafor-lind");
+        shop.tap("main", own);
+        CHECK(shop.page_id() == "desk");
+    }
+
+    TEST_CASE("a site that asks for eight digits draws eight, and the pad takes them") {
+        Shop shop;
+        shop.site->content.site.policy.pin_digits = 8;
+        shop.sign_on("H-1042");
+        shop.tap("desk");
+        CHECK(pin_page(shop.app->page()).digits == 8);
+        CHECK(shop.site->pins->draw(8, "H-1042").size() == 8);
+    }
+
+    TEST_CASE("a forgotten session counts down where all can see it, and signs off") {
+        Shop shop;
+        shop.sign_on("H-1042");
+        shop.clock.pass(140'000);
+        CHECK(shop.app->page().countdown.empty());
+        shop.clock.pass(20'000);
+        CHECK_FALSE(shop.app->page().countdown.empty());
+        shop.tap("stay");
+        CHECK(shop.app->page().countdown.empty());
+        CHECK(shop.app->person() == "p-okafor-lind");
+        shop.clock.pass(181'000);
+        CHECK(shop.page_id() == "floor");
+        CHECK(shop.app->person().empty());
+        CHECK(shop.entries().back().kind == "signed-off");
+    }
+
+    TEST_CASE("a clock set forward while the kiosk runs holds every machine") {
+        Shop shop;
+        shop.sign_on("H-1042");
+        shop.clock.set_wall(shop.clock.now_ms() + 2 * 3'600'000);
+        shop.tap("machine:SW-14");
+        const Entry doubted = shop.entries().back();
+        REQUIRE(doubted.kind == "clock-doubted");
+        CHECK(doubted.data.at("cause") == "set-forward");
+        CHECK(doubted.data.at("forward_ms").get<std::int64_t>() == 2 * 3'600'000);
+        CHECK(shop.shows("Call supervisor"));
+    }
+
+    TEST_CASE("time that goes by on both clocks is no doubt, however long it is") {
+        Shop shop;
+        shop.sign_on("H-1042");
+        shop.clock.pass(20LL * 86'400'000);
+        shop.clock.set_wall(shop.clock.now_ms() + 50'000);  // as a time service does
+        shop.tap("machine:SW-14");
+        CHECK(count_of(shop, "clock-doubted") == 0);
+    }
+
+    TEST_CASE("a longer time between two boots than the site allows is confirmed first") {
+        for (const int days : {2, 4}) {
+            CAPTURE(days);
+            Shop shop;
+            shop.site->content.site.policy.clock_gap_hours = 72;
+            shop.clock.pass(days * 86'400'000LL);
+            shop.clock.reboot();
+            shop.restart();
+            shop.sign_on("H-1042");
+            CHECK(count_of(shop, "clock-doubted") == (days > 3 ? 1U : 0U));
+        }
+    }
+
+    TEST_CASE("a clock set back over a reboot is seen, and a confirmed one is believed again") {
+        Shop shop;
+        shop.clock.set_wall(kShopStart - 3'600'000);
+        shop.clock.reboot();
+        shop.restart();
+        shop.sign_on("H-1006");
+        REQUIRE(count_of(shop, "clock-doubted") == 1);
+        shop.tap("desk");
+        shop.pin_of("H-1006");
+        shop.tap("desk:clock");
+        shop.pin_of("H-1006");
+        shop.badge("H-1042");
+        shop.pin_of("H-1042");
+        CHECK(shop.entries().back().kind == "clock-confirmed");
+        shop.tap("desk:people");
+        CHECK(count_of(shop, "clock-doubted") == 1);
+    }
+
+    TEST_CASE("at the change of a shift the ledger is sealed and its code stands on the floor") {
+        Shop shop;
+        shop.clock.pass(7 * 3'600'000);
+        shop.app->page();
+        shop.tap("sign-on");
+        shop.tap("back");
+        const auto sealed = newest_sealed_size(*shop.site->db).value();
+        shop.tap("sign-on");
+        shop.badge("H-9999");
+        shop.tap("back");
+        CHECK(shop.site->ledger->size() > sealed);
+        shop.clock.pass(3'600'000);
+        const Page floor = shop.app->page();
+        CHECK(newest_sealed_size(*shop.site->db).value() == shop.site->ledger->size());
+        CHECK(floor.middle.find(witness_now(shop)) != std::string::npos);
+        shop.clock.pass(3'600'000);
+        CHECK(shop.app->page().middle.find(witness_now(shop)) == std::string::npos);
+    }
+
+    TEST_CASE("a code typed back from the shift book fits while the entries are those") {
+        Shop shop;
+        const std::string code = witness_now(shop);
+        open_desk(shop, "H-1042");
+        shop.tap("desk:shift-book");
+        shop.tap("main", "???");
+        CHECK(shop.page_id() == "desk/shift-book");
+        shop.tap("main", code);
+        CHECK(shop.shows("The code fits"));
+        const Entry checked = shop.entries().back();
+        CHECK(checked.kind == "shift-book-checked");
+        CHECK(checked.data.at("matched") == true);
+    }
+
+    TEST_CASE("a code that does not fit is read twice and then holds until two looked into it") {
+        Shop shop;
+        open_desk(shop, "H-1006");
+        shop.tap("desk:shift-book");
+        shop.tap("main", "K7DM-3XQA");
+        CHECK(count_of(shop, "shift-book-checked") == 0);
+        shop.tap("main", "K7DM-3XQA");
+        CHECK(shop.shows("The code does not fit"));
+        CHECK(count_of(shop, "ledger-doubted") == 1);
+        shop.tap("back");
+        shop.tap("back");
+        shop.tap("machine:SW-14");
+        CHECK(shop.shows("Records in doubt"));
+        shop.tap("back");
+        shop.tap("desk");
+        shop.tap("desk:doubt");
+        shop.pin_of("H-1006");
+        shop.badge("H-1042");  // an operator reads no records of others
+        CHECK(shop.page_id() == "message");
+        shop.tap("back");
+        shop.badge("H-1890");
+        shop.pin_of("H-1890");
+        const Entry lifted = shop.entries().back();
+        CHECK(lifted.kind == "ledger-doubt-lifted");
+        CHECK(lifted.by.size() == 2);
+        CHECK(ledger_doubt(*shop.site->db).value() == 0);
+    }
+
+    TEST_CASE("an operator's misread code is kept but holds nothing") {
+        Shop shop;
+        open_desk(shop, "H-1042");
+        shop.tap("desk:shift-book");
+        shop.tap("main", "K7DM-3XQA");
+        shop.tap("main", "K7DM-3XQA");
+        CHECK(shop.entries().back().kind == "shift-book-checked");
+        CHECK(count_of(shop, "ledger-doubted") == 0);
+        CHECK(shop.shows("Fetch a supervisor"));
+    }
+}

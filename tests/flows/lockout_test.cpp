@@ -1,0 +1,283 @@
+// A lockout through its pages: cut off after every touch, timed, handed over, with somebody absent.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include "records/lockout.hpp"
+#include "records/records.hpp"
+#include "shop.hpp"
+
+using namespace holdpin;
+
+namespace {
+
+constexpr const char* kMechanic = "H-1435";    // N. Ferreira-Kask
+constexpr const char* kSupervisor = "H-1006";  // A. Brandt
+constexpr const char* kOther = "H-1718";       // L. Delgado-Ruud, supervisor
+constexpr const char* kOperator = "H-1042";
+
+bool held(Shop& shop, const std::string& plate = "SW-14") {
+    const auto state = machine_state(*shop.site->db, plate);
+    REQUIRE(state.ok());
+    return !state.value().locked_by.empty();
+}
+
+LockoutStep step_of(Shop& shop) {
+    const auto state = lockout_of(*shop.site->db, "SW-14");
+    REQUIRE(state.ok());
+    return state.value() ? state.value()->step : LockoutStep::closed;
+}
+
+void to_lockout(Shop& shop, const char* badge) {
+    shop.sign_on(badge);
+    if (shop.page_id().starts_with("lockout/")) return;
+    if (shop.page_id() == "floor") shop.tap("machine:SW-14");
+    shop.tap("lockout");
+}
+
+void second_person(Shop& shop, const char* badge) {
+    shop.tap("done");
+    shop.badge(badge);
+    shop.pin_of(badge);
+}
+
+// The next thing that the page asks of the key holder, done as it should be.
+void go_on(Shop& shop) {
+    const std::string id = shop.page_id();
+    const LockoutStep step = step_of(shop);
+    if (id == "lockout/SW-14") return shop.tap("job:me");
+    if (step == LockoutStep::propping) return shop.tap("reading:fine");
+    if (step == LockoutStep::relieving) {
+        const auto state = lockout_of(*shop.site->db, "SW-14");
+        if (!next_stored(*state.value()).empty()) return shop.tap("done");
+        second_person(shop, kSupervisor);
+        shop.tap("reading:fine");
+        return;
+    }
+    if (step == LockoutStep::locking) {
+        shop.tap("done");
+        shop.tap("main", "L-07");
+        return shop.pin_of(kMechanic);
+    }
+    if (step == LockoutStep::trying) {
+        shop.tap("reading:fine");
+        return shop.pin_of(kMechanic);
+    }
+    if (step == LockoutStep::working) {
+        shop.tap("clear");
+        for (const char* item : {"tools", "guards", "people"}) shop.tap(item);
+        return shop.tap("main");
+    }
+    if (step == LockoutStep::unlocking) {
+        shop.tap("off");
+        return shop.pin_of(kMechanic);
+    }
+    if (step == LockoutStep::closing) {
+        shop.tap("done");
+        return shop.pin_of(kMechanic);
+    }
+    shop.tap("done");
+}
+
+void to_step(Shop& shop, LockoutStep wanted) {
+    for (int i = 0; i < 60 && (step_of(shop) != wanted); ++i) go_on(shop);
+    REQUIRE(step_of(shop) == wanted);
+}
+
+std::size_t count_of(Shop& shop, const std::string& kind) {
+    const auto all = shop.entries();
+    return static_cast<std::size_t>(std::count_if(
+        all.begin(), all.end(), [&](const Entry& entry) { return entry.kind == kind; }));
+}
+
+}  // namespace
+
+TEST_SUITE("lockout flow") {
+    TEST_CASE("a lockout cut off after each of its entries goes on where it was, machine held") {
+        Shop shop;
+        to_lockout(shop, kMechanic);
+        std::size_t cuts = 0;
+        go_on(shop);
+        REQUIRE(held(shop));
+        while (step_of(shop) != LockoutStep::closed) {
+            REQUIRE(cuts++ < 60);
+            const std::string before = shop.page_id();
+            const auto state = lockout_of(*shop.site->db, "SW-14").value();
+            shop.restart();
+            REQUIRE(shop.site->book->rebuild().ok());
+            CHECK(held(shop));
+            const auto again = lockout_of(*shop.site->db, "SW-14").value();
+            CHECK(*again == *state);
+            to_lockout(shop, kMechanic);
+            if (step_of(shop) != LockoutStep::relieving) CHECK(shop.page_id() == before);
+            go_on(shop);
+        }
+        MESSAGE("cut off " << cuts << " times");
+        CHECK_FALSE(held(shop));
+        CHECK(shop.page_id() == "machine/SW-14");
+        CHECK(count_of(shop, "lockout-closed") == 1);
+        CHECK(count_of(shop, "prop-seen") == 2);
+        CHECK(count_of(shop, "prop-stowed") == 2);
+    }
+
+    TEST_CASE("without the permit no full lockout begins, and no action out of order counts") {
+        Shop shop;
+        to_lockout(shop, kOperator);
+        shop.tap("job:me");
+        CHECK_FALSE(held(shop));
+        shop.app->act({"back", ""});
+        Shop other;
+        to_lockout(other, kMechanic);
+        go_on(other);
+        const auto size = other.site->ledger->size();
+        for (const char* id : {"clear", "off", "look", "moved", "test", "over", "reading:fine",
+                               "join", "absent:p-brandt", "close"}) {
+            other.tap(id);
+            CHECK(step_of(other) == LockoutStep::shutdown);
+        }
+        CHECK(other.site->ledger->size() == size);
+    }
+
+    TEST_CASE("a look that is missed comes up over everything, sounds, and holds the work") {
+        Shop shop;
+        to_lockout(shop, kMechanic);
+        to_step(shop, LockoutStep::working);
+        const Page board = shop.app->page();
+        CHECK(shop.shows("Look again by"));
+        const auto due = due_ms(*lockout_of(*shop.site->db, "SW-14").value());
+        CHECK(board.next_change_ms <= due);
+        shop.clock.pass(29 * 60'000);
+        shop.app->page();
+        CHECK(step_of(shop) == LockoutStep::working);
+        to_lockout(shop, kMechanic);
+        shop.tap("look");
+        CHECK(count_of(shop, "lockout-reverified") == 1);
+        shop.clock.pass(29 * 60'000 + 50'000);
+        CHECK_FALSE(shop.app->page().alarm);
+        shop.clock.pass(20'000);
+        const Page alarm = shop.app->page();
+        CHECK(alarm.id == "leave-zone/SW-14");
+        CHECK(alarm.alarm);
+        CHECK(alarm.next_change_ms - shop.clock.now_ms() <= 2000);
+        CHECK(count_of(shop, "reverify-missed") == 1);
+        CHECK(held(shop));
+        shop.tap("sign-on");
+        shop.tap("machine:SW-15");
+        CHECK(shop.page_id() == "leave-zone/SW-14");
+        shop.restart();
+        CHECK(shop.page_id() == "leave-zone/SW-14");
+        shop.tap("help");
+        CHECK(shop.page_id() == "emergency");
+        shop.tap("back");
+        shop.tap("all-out");
+        shop.badge(kOperator);
+        shop.pin_of(kOperator);
+        CHECK(shop.page_id() == "floor");
+        CHECK(step_of(shop) == LockoutStep::looking);
+        to_lockout(shop, kMechanic);
+        shop.tap("reading:fine");
+        CHECK(step_of(shop) == LockoutStep::working);
+        CHECK(count_of(shop, "reverify-missed") == 1);
+    }
+
+    TEST_CASE("a lock belongs to one person, in every lockout after it") {
+        Shop shop;
+        to_lockout(shop, kMechanic);
+        to_step(shop, LockoutStep::working);
+        shop.tap("back");
+        shop.tap("back");
+        shop.tap("sign-off");
+        to_lockout(shop, kSupervisor);
+        shop.tap("join");
+        shop.tap("main", "L-07");
+        CHECK(shop.shows("belongs to N. Ferreira-Kask"));
+        shop.tap("main");
+        shop.tap("main", "L-11");
+        shop.pin_of(kSupervisor);
+        CHECK(lockout_of(*shop.site->db, "SW-14").value()->locks.size() == 2);
+        CHECK(owner_of_lock(*shop.site->db, "L-11").value() == "p-brandt");
+    }
+
+    TEST_CASE("the owner of a lock that was taken off is told before anything else") {
+        Shop shop;
+        to_lockout(shop, kMechanic);
+        to_step(shop, LockoutStep::working);
+        shop.restart();
+        to_lockout(shop, kSupervisor);
+        shop.tap("absent:p-ferreira-kask");
+        for (const char* item : {"not-here", "tried-to-reach", "will-be-told"}) shop.tap(item);
+        shop.tap("main");
+        shop.badge(kOther);
+        shop.pin_of(kSupervisor);
+        shop.pin_of(kOther);
+        CHECK(count_of(shop, "lock-removed-for-absent") == 1);
+        CHECK(step_of(shop) == LockoutStep::locking);
+        CHECK(held(shop));
+        shop.tap("over");  // the key is the supervisor's now; its owner of before is no second yet
+        shop.tap("board");
+        shop.tap("over");
+        shop.badge(kMechanic);
+        CHECK(shop.shows("signs on first"));
+        shop.restart();
+        shop.sign_on(kMechanic);
+        CHECK(shop.page_id() == "lock-removed");
+        shop.tap("machine:SW-14");
+        CHECK(shop.page_id() == "lock-removed");
+        shop.restart();
+        shop.sign_on(kMechanic);
+        CHECK(shop.page_id() == "lock-removed");
+        shop.tap("sign");
+        shop.pin_of(kMechanic);
+        CHECK(shop.page_id() == "floor");
+        CHECK(count_of(shop, "lock-removal-acknowledged") == 1);
+        shop.restart();
+        shop.sign_on(kMechanic);
+        CHECK(shop.page_id() == "floor");
+    }
+
+    TEST_CASE("a procedure is inspected by somebody who does not use it") {
+        Shop shop;
+        to_lockout(shop, kMechanic);
+        CHECK(shop.shows("Nobody has inspected this procedure"));
+        to_step(shop, LockoutStep::working);
+        shop.restart();
+        const auto at_desk = [&](const char* badge) {
+            shop.restart();
+            shop.sign_on(badge);
+            while (shop.page_id() != "floor") shop.tap("back");
+            shop.tap("desk");
+            shop.pin_of(badge);
+            if (shop.page_id() == "message") shop.tap("main");
+            shop.tap("desk:machines");
+            shop.tap("machine:SW-14");
+            shop.tap("inspect-procedure");
+        };
+        at_desk(kMechanic);
+        CHECK(shop.page_id() == "desk/machine/SW-14");  // grey for its user
+        at_desk(kSupervisor);
+        CHECK(shop.page_id() == "desk/inspect-people");
+        shop.tap("p-ferreira-kask");
+        shop.tap("main");
+        shop.tap("main", "Nothing to change");
+        shop.pin_of(kSupervisor);
+        REQUIRE(count_of(shop, "lockout-procedure-inspected") == 1);
+        const Entry entry = shop.entries().back();
+        CHECK(entry.data.at("machine_class") == "ride-on-scrubber-lp");
+        CHECK(entry.data.at("procedure") == "lockout");
+        CHECK(entry.data.at("people") == std::vector<std::string>{"p-ferreira-kask"});
+        CHECK(entry.data.at("remarks").get<std::string>().size() == 64);
+    }
+
+    TEST_CASE("an old bare lock still holds, and its owner takes it off at the desk") {
+        Shop shop;
+        Fact fact;
+        fact.kind = "lockout-placed";
+        fact.by = {"p-ferreira-kask"};
+        fact.data = {{"machine", "SW-14"}};
+        REQUIRE(shop.site->book->enter(fact).ok());
+        CHECK(held(shop));
+        fact.kind = "lockout-removed";
+        REQUIRE(shop.site->book->enter(fact).ok());
+        CHECK_FALSE(held(shop));
+    }
+}

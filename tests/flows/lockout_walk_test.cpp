@@ -1,0 +1,331 @@
+// Every state of a lockout that can be come to, each written out and read back before the next
+// step; and long random walks. What must never be is asked of each state and of each step.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <deque>
+#include <set>
+#include <tuple>
+#include <unordered_set>
+
+#include "base/random.hpp"
+#include "flows/lockout_table.hpp"
+#include "records/lockout.hpp"
+
+using namespace holdpin;
+
+namespace {
+
+constexpr std::int64_t kMinute = 60'000;
+
+struct Case {
+    const char* name;
+    LockoutJob job;
+    bool assessed;
+    bool raised;
+};
+constexpr Case kCases[] = {{"lockout under a raised part", LockoutJob::me, false, true},
+                           {"lockout with nothing raised", LockoutJob::me, false, false},
+                           {"an arm, a second person looks", LockoutJob::arm, false, true},
+                           {"an arm, alone as assessed", LockoutJob::arm, true, true},
+                           {"nothing goes in", LockoutJob::nothing, false, true}};
+
+// Four sources: engine, battery, oil pressure and the weight; the last two store energy.
+MachineClass class_of(bool raised, std::size_t sources = 4) {
+    MachineClass made;
+    constexpr const char* kSources[] = {"weight", "oil", "engine", "battery"};
+    for (std::size_t i = 0; i < sources; ++i) {
+        Energy energy;
+        energy.id = kSources[i];
+        energy.stored = i < 2;
+        energy.before_an_arm = i >= 2;
+        energy.reverify_minutes = i == 0 ? 30 : 0;
+        made.energies.push_back(energy);
+    }
+    if (raised) {
+        for (const char* id : {"left", "right"}) {
+            Prop prop;
+            prop.id = id;
+            made.props.push_back(prop);
+        }
+    }
+    return made;
+}
+
+Lockout begun(const Case& one) {
+    LockoutOpening opening;
+    opening.machine = "SW-14";
+    opening.job = one.job;
+    opening.plan = plan_of(class_of(one.raised), one.job, one.assessed);
+    opening.by = "ann";
+    return opened(opening);
+}
+
+const std::vector<std::string> kAll{"tools",    "guards",         "people",
+                                    "not-here", "tried-to-reach", "will-be-told"};
+constexpr const char* kPeople[] = {"ann", "ben", "cho"};
+
+LockoutEvent made(LockoutDeed deed, const char* by) {
+    LockoutEvent event;
+    event.deed = deed;
+    event.by = by;
+    event.items = kAll;
+    return event;
+}
+
+void add_with_items(std::vector<LockoutEvent>& events, LockoutDeed deed, const char* by) {
+    const bool sources = deed == LockoutDeed::isolate || deed == LockoutDeed::relieve;
+    const std::vector<const char*> items =
+        sources ? std::vector<const char*>{"weight", "oil", "engine", "battery", "left"}
+                : std::vector<const char*>{"left", "right", "oil"};
+    for (const char* item : items) {
+        events.push_back(made(deed, by));
+        events.back().item = item;
+        if (deed != LockoutDeed::see_prop) continue;
+        events.push_back(events.back());
+        events.back().fine = false;
+    }
+}
+
+void add_with_two(std::vector<LockoutEvent>& events, LockoutDeed deed, const char* by) {
+    for (const char* second : kPeople) {
+        for (const char* owner : kPeople) {
+            events.push_back(made(deed, by));
+            events.back().second = second;
+            events.back().owner = owner;
+            if (deed == LockoutDeed::hand_over) break;
+        }
+    }
+}
+
+// Whatever three people could do, in order or not; most of it is refused in any one state.
+std::vector<LockoutEvent> all_events() {
+    std::vector<LockoutEvent> events{made(LockoutDeed::miss, "")};
+    events.back().at_ms = 1000 * kMinute;
+    for (int d = 0; d < kLockoutDeedCount; ++d) {
+        const auto deed = static_cast<LockoutDeed>(d);
+        for (const char* by : kPeople) {
+            if (deed == LockoutDeed::set_prop || deed == LockoutDeed::see_prop ||
+                deed == LockoutDeed::isolate || deed == LockoutDeed::relieve ||
+                deed == LockoutDeed::stow_prop) {
+                add_with_items(events, deed, by);
+            } else if (deed == LockoutDeed::remove_for_absent || deed == LockoutDeed::hand_over) {
+                add_with_two(events, deed, by);
+            } else if (deed == LockoutDeed::place_lock) {
+                events.push_back(made(deed, by));
+                events.back().item = "L-" + std::string(by);
+                events.push_back(made(deed, by));
+                events.back().item = "L-ann";  // perhaps somebody else's
+            } else {
+                events.push_back(made(deed, by));
+                if (deed == LockoutDeed::try_out || deed == LockoutDeed::reverify) {
+                    events.push_back(made(deed, by));
+                    events.back().fine = false;
+                } else if (deed == LockoutDeed::clear || deed == LockoutDeed::begin_test) {
+                    events.push_back(made(deed, by));
+                    events.back().items = {"tools", "people"};
+                }
+            }
+        }
+    }
+    return events;
+}
+
+// ---- what must hold -------------------------------------------------------------------------
+
+bool all_in(const std::vector<std::string>& wanted, const auto& there) {
+    return std::all_of(wanted.begin(), wanted.end(),
+                       [&](const std::string& one) { return there.contains(one); });
+}
+
+// Empty: nothing is wrong with this state.
+std::string wrong_with(const Lockout& state) {
+    if (state.step == LockoutStep::working) {
+        if (!all_in(state.plan.props, state.set_by)) return "work with a prop missing";
+        if (state.plan.second && !all_in(state.plan.props, state.seen_by)) {
+            return "work with a prop that no second person saw";
+        }
+        if (!all_in(state.plan.sources, state.isolated)) return "work with a source on";
+        if (!all_in(state.plan.stored, state.relieved)) return "work with energy stored";
+        if (state.plan.locks && !state.locks.contains(state.lead)) return "work without the lock";
+    }
+    for (const auto& [prop, person] : state.seen_by) {
+        const auto set = state.set_by.find(prop);
+        if (set == state.set_by.end() || set->second == person) return "one pair of eyes";
+    }
+    if (state.step == LockoutStep::closed && !state.locks.empty()) return "released with a lock on";
+    if (state.step == LockoutStep::closed && !state.set_by.empty()) {
+        return "released with a prop out of its place";
+    }
+    const bool going_out =
+        state.step == LockoutStep::lift_off || state.step == LockoutStep::engine_off ||
+        state.step == LockoutStep::unprop || state.step == LockoutStep::closing;
+    if (going_out && !state.locks.empty()) return "props come out with a lock on";
+    return "";
+}
+
+std::string wrong_with(const Lockout& from, const LockoutEvent& event, const Lockout& to) {
+    if (!holds_machine(to) && event.deed != LockoutDeed::close) return "freed by something else";
+    if (!holds_machine(to) && from.step != LockoutStep::closing) return "freed early";
+    if (!holds_machine(to) && event.by != from.lead) return "freed by somebody else";
+    for (const auto& [person, lock] : from.locks) {
+        if (to.locks.contains(person)) continue;
+        const bool own = event.by == person && (event.deed == LockoutDeed::remove_lock ||
+                                                event.deed == LockoutDeed::begin_test);
+        const bool by_two = event.deed == LockoutDeed::remove_for_absent &&
+                            event.owner == person && event.by != person &&
+                            event.second != person && event.by != event.second;
+        if (!own && !by_two) return "somebody else took a lock off";
+    }
+    if (to.set_by.size() < from.set_by.size() && event.deed == LockoutDeed::stow_prop &&
+        from.step != LockoutStep::unprop) {
+        return "a prop was stowed before the lift-off";
+    }
+    if (to.locks.size() > from.locks.size() && to.locks.size() > 3) return "too many locks";
+    return "";
+}
+
+// Tells states apart; shorter than the whole text of each.
+std::string key_of(const Lockout& state) {
+    std::string key = std::to_string(static_cast<int>(state.step)) + state.lead +
+                      (state.moved ? "m" : "") + std::to_string(state.verified_ms);
+    for (const auto& one : state.isolated) key += one;
+    key += '/';
+    for (const auto& one : state.relieved) key += one;
+    for (const auto* both : {&state.set_by, &state.seen_by}) {
+        key += '/';
+        for (const auto& [prop, person] : *both) key += prop + person;
+    }
+    for (const auto& [person, lock] : state.locks) key += person + lock.device;
+    return key;
+}
+
+using Edge = std::tuple<LockoutStep, LockoutDeed, LockoutStep>;
+
+struct Walk {
+    std::size_t states = 0;
+    std::size_t transitions = 0;
+    std::size_t refusals = 0;
+    std::set<Edge> edges;
+    std::set<std::string> faults;
+};
+
+Walk walk(const Case& one, const std::vector<LockoutEvent>& events) {
+    Walk done;
+    std::unordered_set<std::string> seen{key_of(begun(one))};
+    std::deque<std::string> open{lockout_text(begun(one))};
+    while (!open.empty()) {
+        const auto read = lockout_from(open.front());  // the restart
+        open.pop_front();
+        REQUIRE(read.ok());
+        const Lockout& state = read.value();
+        ++done.states;
+        done.faults.insert(wrong_with(state));
+        for (const LockoutEvent& event : events) {
+            const auto next = apply(state, event);
+            if (!next) {
+                ++done.refusals;
+                if (next.error().kind != ErrorKind::refused || next.error().what.empty()) {
+                    done.faults.insert("refused without a reason");
+                }
+                continue;
+            }
+            ++done.transitions;
+            done.faults.insert(wrong_with(state, event, next.value()));
+            done.edges.insert({state.step, event.deed, next.value().step});
+            if (seen.insert(key_of(next.value())).second) {
+                open.push_back(lockout_text(next.value()));
+            }
+        }
+    }
+    done.faults.erase("");
+    return done;
+}
+
+std::string faults_of(const Walk& walk) {
+    std::string text;
+    for (const std::string& fault : walk.faults) text += fault + "; ";
+    return text;
+}
+
+std::uint32_t steps_to_take() {
+    const char* asked = std::getenv("HOLDPIN_LONG");
+    return asked != nullptr && std::string(asked) == "1" ? 1'000'000U : 20'000U;
+}
+
+}  // namespace
+
+TEST_SUITE("lockout") {
+    TEST_CASE("the lockout holds in every state: an exhaustive walk with a restart at each step") {
+        const auto events = all_events();
+        std::set<Edge> edges;
+        for (const Case& one : kCases) {
+            const Walk done = walk(one, events);
+            MESSAGE(std::string(one.name) << ": " << done.states << " states, " << done.transitions
+                             << " transitions, " << done.refusals << " refusals");
+            CHECK(faults_of(done) == "");
+            edges.insert(done.edges.begin(), done.edges.end());
+        }
+        std::set<Edge> table;
+        for (const LockoutRow& row : kLockoutTable) table.insert({row.from, row.event, row.to});
+        for (const auto& [from, deed, to] : edges) {
+            INFO(name_of(from), " ", name_of(deed), " ", name_of(to));
+            CHECK(table.contains({from, deed, to}));
+        }
+        CHECK(edges.size() == table.size());
+        for (const LockoutRow& row : kLockoutTable) CHECK(row.entry == kind_of(row.event));
+    }
+
+    TEST_CASE("random deeds of a lockout in any order, from three people, break nothing") {
+        const auto events = all_events();
+        SeededRandom random(20261125);
+        std::size_t closed = 0;
+        std::size_t worked = 0;
+        std::size_t taken = 0;
+        std::set<std::string> faults;
+        Lockout state = begun(kCases[0]);
+        const auto any = [&] {
+            return events[random.below(static_cast<std::uint32_t>(events.size()))];
+        };
+        for (std::uint32_t i = 0; i < steps_to_take(); ++i) {
+            LockoutEvent event = any();
+            // Turning back at once would seldom let anybody come to the work.
+            if (event.deed == LockoutDeed::clear && random.below(8) != 0) event = any();
+            const auto next = apply(state, event);
+            if (!next) continue;
+            ++taken;
+            faults.insert(wrong_with(state, event, next.value()));
+            state = next.value();
+            faults.insert(wrong_with(state));
+            worked += state.step == LockoutStep::working ? 1U : 0U;
+            if (holds_machine(state)) continue;
+            ++closed;
+            state = begun(kCases[closed % std::size(kCases)]);
+        }
+        faults.erase("");
+        CHECK(faults.empty());
+        MESSAGE(steps_to_take() << " deeds, " << taken << " taken, " << worked << " at work, "
+                                << closed << " closed");
+        CHECK(closed > 0);
+        CHECK(worked > 0);
+    }
+
+    TEST_CASE("a lockout written out and read back is the same") {
+        Lockout state = begun(kCases[0]);
+        state.step = LockoutStep::looking;
+        state.set_by["left"] = "ann";
+        state.seen_by["left"] = "ben";
+        state.locks["ann"] = {"L-7", 12};
+        state.isolated = {"oil"};
+        state.relieved = {"oil"};
+        state.moved = true;
+        state.verified_ms = 99;
+        const auto read = lockout_from(lockout_text(state));
+        REQUIRE(read.ok());
+        CHECK(read.value() == state);
+        CHECK_FALSE(lockout_from("{}").ok());
+        CHECK_FALSE(lockout_from("nothing").ok());
+        CHECK_FALSE(lockout_from(R"({"job":"me","step":"flying"})").ok());
+    }
+}
