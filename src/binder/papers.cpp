@@ -62,7 +62,8 @@ class Printer {
     Result<void> certificates() {
         for (const CertificateFacts& facts : pile_.certificates) {
             const std::string proof = TRY(proof_of(facts.evaluated));
-            TRY(print("certificate-" + std::to_string(facts.evaluated.n),
+            const std::string name = is_certificate(facts) ? "certificate-" : "record-";
+            TRY(print(name + std::to_string(facts.evaluated.n),
                       TRY(certificate_paper(material_, pile_.names, facts, proof))));
         }
         return {};

@@ -65,9 +65,13 @@ PaperTable topic_table(const PaperVoice& voice, const CertificateFacts& facts) {
     return table;
 }
 
+std::string title_of(const PaperVoice& voice, const CertificateFacts& facts) {
+    return voice.say(is_certificate(facts) ? "papers.certificate" : "papers.training-record");
+}
+
 Result<PaperPart> certificate_part(const PaperVoice& voice, const CertificateFacts& facts,
                                    const std::string& proof) {
-    const std::string title = voice.say("papers.certificate");
+    const std::string title = title_of(voice, facts);
     const MachineClass* known = voice.pack().machine_class(text_of(facts.evaluated.data, "class"));
     PaperPart part = voice.part(title);
     part.blocks = {PaperHeading{title, 1}};
@@ -79,7 +83,8 @@ Result<PaperPart> certificate_part(const PaperVoice& voice, const CertificateFac
     }
     part.blocks.push_back(PaperParagraph{
         voice.footing("osha-178-l", known != nullptr && known->is_truck) + ". " +
-            voice.say("papers.certificate-basis"),
+            voice.say(is_certificate(facts) ? "papers.certificate-basis"
+                                            : "papers.training-record-basis"),
         true});
     if (proof.empty()) {
         part.blocks.push_back(PaperParagraph{voice.say("papers.no-proof"), true});
@@ -91,6 +96,10 @@ Result<PaperPart> certificate_part(const PaperVoice& voice, const CertificateFac
 
 }  // namespace
 
+bool is_certificate(const CertificateFacts& facts) {
+    return facts.evaluated.data.contains("signature");
+}
+
 Result<Paper> certificate_paper(const BinderMaterial& material, const NameHashes& names,
                                 const CertificateFacts& facts, const std::string& proof) {
     const std::string signed_in = language_of(facts.evaluated);
@@ -98,7 +107,7 @@ Result<Paper> certificate_paper(const BinderMaterial& material, const NameHashes
         paper_languages(signed_in.empty() ? material.content.site.language : signed_in);
     const PaperVoice first(material, names, languages.front());
     Paper paper;
-    paper.title = first.say("papers.certificate") + " · " +
+    paper.title = title_of(first, facts) + " · " +
                   TRY(first.name(text_of(facts.evaluated.data, "person")));
     paper.author = first.site();
     paper.subject = first.class_name(text_of(facts.evaluated.data, "class"));

@@ -1,6 +1,8 @@
 // The training certificate: one passed evaluation of one person for one class, with the four things
 // that 29 CFR 1910.178(l)(6) asks for: name, date of training, date of evaluation, and who trained
-// and evaluated. It names the employer and carries the proof of its entry as a QR code.
+// and evaluated. It names the employer and carries the proof of its entry as a QR code. What was
+// brought along and never signed at the kiosk is called a record: without the evaluator's signature
+// there is no certificate.
 #pragma once
 
 #include <map>
@@ -23,6 +25,8 @@ struct CertificateFacts {
     Entry evaluated;
     std::map<std::string, TopicTraining> topics;  // as they stood at the evaluation
 };
+
+bool is_certificate(const CertificateFacts& facts);  // the evaluator signed
 
 // `proof`: what the QR code holds; empty: no seal covers the entry.
 Result<Paper> certificate_paper(const BinderMaterial& material, const NameHashes& names,

@@ -43,7 +43,7 @@ MessageBody result_of(const Say& say, const BinderState& state) {
         return {LugState::held, say("binder.failed"), {state.what, say("binder.failed-line")}};
     }
     const std::string count = with_thousands(std::to_string(state.sealed));
-    return {LugState::open,
+    return {LugState::unasked,
             say("binder.done"),
             {state.path, say("binder.done-seal", {{"count", count}}),
              say("binder.done-witness", {{"code", state.witness},

@@ -78,6 +78,11 @@ PaperWords PaperPress::words(const std::string& text, const PaperType& type, dou
         pango_layout_set_width(made.get(), static_cast<int>(width * PANGO_SCALE));
         pango_layout_set_wrap(made.get(), PANGO_WRAP_WORD_CHAR);
     }
+    // A digest that is broken into lines has no hyphen in it.
+    PangoAttrList* attributes = pango_attr_list_new();
+    pango_attr_list_insert(attributes, pango_attr_insert_hyphens_new(0));
+    pango_layout_set_attributes(made.get(), attributes);
+    pango_attr_list_unref(attributes);
     pango_layout_set_text(made.get(), text.data(), static_cast<int>(text.size()));
     return made;
 }

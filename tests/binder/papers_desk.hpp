@@ -126,7 +126,7 @@ struct PapersDesk {
         auto evaluated = base;
         evaluated["passed"] = true;
         evaluated["text"] = hidden("SW-14, nave de carga", "p-ann");
-        evaluated["signature"] = signature("p-bob", "evaluate", language);
+        if (!language.empty()) evaluated["signature"] = signature("p-bob", "evaluate", language);
         return enter({"evaluated", {"p-bob"}, "", 0, evaluated});
     }
     void seal() {

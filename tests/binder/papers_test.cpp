@@ -33,7 +33,7 @@ TEST_CASE("a certificate signed in Spanish has no English before its English par
     const std::string spanish = text.substr(0, english);
     CHECK(has(spanish, "Constancia de capacitación"));
     CHECK(has(spanish, "Fecha de evaluación"));
-    CHECK(has(spanish, "carpeta"));
+    CHECK(has(spanish, "ambos en la carpeta"));
     // Words that every English page of the document has.
     for (const char* word : {" the ", " of ", " and ", "Date", "Employer", "Trained", "Signed",
                              "Entry", "Topic", "Page "}) {
@@ -113,6 +113,16 @@ TEST_CASE("a stranger reads the proof off a printed page and it holds") {
     code[at] = code[at] == '0' ? '1' : '0';
     REQUIRE(write_file(folder / "code", code).ok());
     output_of("! " + check + " > '" + (folder / "said") + "' 2>&1");
+}
+
+TEST_CASE("what was brought along and not signed here is called a record and no certificate") {
+    PapersDesk desk;
+    desk.train("");
+    desk.seal();
+    const std::string text = text_of_pdf(desk.document("record-"));
+    CHECK(has(text, "Training record from before this kiosk"));
+    CHECK(has(text, "a record and no certificate"));
+    CHECK_FALSE(has(text, "Training certificate"));
 }
 
 TEST_CASE("without a seal a certificate says that there is no proof") {
