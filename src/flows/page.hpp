@@ -162,6 +162,7 @@ struct NumberBody {
     std::string remark;
     bool decimal = true;
     bool sign = false;  // may be below zero; then whole numbers only
+    std::vector<std::string> marks = {};  // what the gauge is marked with: one touch, "mark:<value>"
     std::string footing;
 };
 
@@ -208,10 +209,12 @@ struct GridBody {
     std::string heading;
     std::string remark;
     std::vector<Tile> tiles;
+    int first = 0;  // so many tiles come before all others: larger, with a red edge
 };
 
 // An emergency sheet.
 struct SheetBody {
+    std::string call;  // whom to call: "Emergency: 911"; may be empty
     std::string title;
     std::string first;
     std::vector<std::string> act;

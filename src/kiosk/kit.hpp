@@ -104,6 +104,8 @@ class Ui {
     // Wrapped at spaces; a line feed starts a new line. Returns the height.
     float paragraph(Dot at, float width, std::string_view text, const TextSpec& spec);
     float paragraph_height(float width, std::string_view text, const TextSpec& spec) const;
+    // True when no single word is wider than the width.
+    bool holds_words(float width, std::string_view text, Type type) const;
     // Wrapped into a room, centred in its height; takes smaller types rather than run over, and is
     // recorded as clipped when the smallest still does.
     void fitted(Rect room, std::string_view text, TextSpec spec);

@@ -97,6 +97,13 @@ float Ui::paragraph_height(float width, std::string_view text, const TextSpec& s
     return height_of(*font, wrapped, spec);
 }
 
+bool Ui::holds_words(float width, std::string_view text, Type type) const {
+    const ImFont* font = fonts_.font(type);
+    return !wrap(text, width, [font](std::string_view piece) {
+                return measure(*font, piece);
+            }).broke_a_word;
+}
+
 // The largest type not above the one asked for with which the text stays inside the room.
 static bool fits(const Fonts& fonts, Rect room, std::string_view text, const TextSpec& spec) {
     const ImFont* font = fonts.font(spec.type);

@@ -23,30 +23,6 @@ Target target_of(const std::string& id, const std::string& label, float min_mm) 
     return target;
 }
 
-// ---- tiles ----------------------------------------------------------------------------------
-
-Surface tile_surface(const Tile& tile, bool down) {
-    if (!tile.enabled) {
-        return {Token::grey, Token::line, Token::ink_grey, Token::ink_grey};
-    }
-    const Token ground = down ? Token::tile_down : Token::tile;
-    const Token edge = tile.state == TileState::wrong ? Token::held : Token::touch;
-    return {ground, edge, Token::ink, Token::ink};
-}
-
-void tile_mark(Ui& ui, Rect rect, TileState state) {
-    const float radius = ui.sketch(17);
-    const Dot at{rect.right() - radius - ui.sketch(9), rect.y + radius + ui.sketch(9)};
-    if (state == TileState::wrong) {
-        ui.disc(at, radius, Token::plate);
-        ui.ring(at, radius, Token::held, ui.sketch(3));
-        cross(ui, at, radius, Token::held);
-    } else if (state != TileState::plain) {
-        ui.disc(at, radius, Token::touch);
-        tick(ui, at, radius, Token::on_touch);
-    }
-}
-
 // Label over second line, together in the middle of the room's height.
 void label_and_second(Ui& ui, Rect room, const std::string& label, const std::string& second,
                       const Surface& surface, Type type) {
@@ -64,40 +40,7 @@ void label_and_second(Ui& ui, Rect room, const std::string& label, const std::st
     ui.fitted_top(room, second, under);
 }
 
-// Above the words where they leave enough height for it, beside them where they do not.
-Rect cut_drawing(const Ui& ui, Rect& room, const Tile& tile) {
-    const float words = ui.paragraph_height(room.w, tile.label, {.type = Type::body_bold}) +
-                        ui.paragraph_height(room.w, tile.second, {.type = Type::small});
-    const float above = std::min(room.h - words - ui.sketch(4), room.h * 0.55F);
-    if (above >= ui.sketch(34)) {
-        return room.cut_top(above, ui.sketch(4));
-    }
-    return room.cut_left(std::min(room.h * 1.3F, room.w * 0.3F), ui.sketch(12));
-}
-
 }  // namespace
-
-bool tile(Ui& ui, Rect rect, const Tile& tile, float min_mm) {
-    Target target = target_of(tile.id, tile.label, min_mm);
-    target.enabled = tile.enabled;
-    target.why_not = tile.why_not;
-    const Tap tap = ui.target(rect, target);
-    const Surface surface = tile_surface(tile, tap.down);
-    const bool marked = tile.state != TileState::plain;
-    ui.fill(rect, surface.ground, ui.sketch(10));
-    ui.edge(rect, surface.edge, ui.sketch(marked ? 6 : 2.4F), ui.sketch(10));
-    Rect room = rect.inset(ui.sketch(22), ui.sketch(10));
-    if (!tile.drawing.empty()) {
-        const Rect drawing = cut_drawing(ui, room, tile);
-        ui.picture(drawing, "tiles/" + tile.drawing);
-    }
-    if (marked) {
-        room.cut_right(ui.sketch(24));
-    }
-    label_and_second(ui, room, tile.label, tile.second, surface, Type::body_bold);
-    tile_mark(ui, rect, tile.state);
-    return tap.tapped;
-}
 
 // ---- buttons --------------------------------------------------------------------------------
 
@@ -142,8 +85,11 @@ void centred_words(Ui& ui, Rect room, const Button& button, const Surface& surfa
         return;
     }
     const float below = ui.paragraph_height(room.w, button.second, under);
-    ui.fitted(room.cut_top(std::max(0.0F, room.h - below)), button.label, first);
-    ui.fitted(room, button.second, under);
+    const float most = std::max(0.0F, room.h - below);
+    const float above = std::min(ui.paragraph_height(room.w, button.label, first), most);
+    room.cut_top((room.h - above - below) / 2);
+    ui.fitted(room.cut_top(above), button.label, first);
+    ui.fitted_top(room, button.second, under);
 }
 
 }  // namespace

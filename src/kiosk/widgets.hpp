@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "flows/page.hpp"
 #include "kiosk/kit.hpp"
@@ -10,9 +11,18 @@
 namespace holdpin {
 
 // ---- things to touch ------------------------------------------------------------------------
-// A large answer tile: drawing above, label, small second line. Chosen, right and wrong differ in
-// shape (thick edge, tick, cross) before they differ in colour.
-bool tile(Ui& ui, Rect rect, const Tile& tile, float min_mm = kOperatorTargetMm);
+// A large answer tile: drawing, label, small second line. Chosen, right and wrong differ in shape
+// (thick edge, tick, cross) before they differ in colour. The tiles of one grid have one look.
+struct TileLook {
+    Type label = Type::body_bold;
+    bool beside = false;   // drawing at the left of the words instead of above them
+    bool drawn = false;    // some tile of the grid has a drawing: words line up with those
+    bool urgent = false;   // what kills first: plate ground, thick red edge
+};
+bool tile(Ui& ui, Rect rect, const Tile& tile, const TileLook& look = {},
+          float min_mm = kOperatorTargetMm);
+// The largest words, and the place for drawings, with which all tiles of this size are easy to read.
+TileLook look_of_tiles(const Ui& ui, Rect cell, const std::vector<Tile>& tiles);
 
 enum class ButtonLook { plain, primary };  // panel with ink edge; touch-coloured
 bool button(Ui& ui, Rect rect, const Button& button, ButtonLook look = ButtonLook::plain,

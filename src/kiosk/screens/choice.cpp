@@ -11,8 +11,8 @@ namespace holdpin::screens {
 
 namespace {
 
-constexpr float kTileTall = 240;      // sketch pixels; a tile with a drawing is no taller
-constexpr float kTilePlain = 160;     // nor one without
+constexpr float kTileTall = 300;      // sketch pixels; a tile with a drawing is no taller
+constexpr float kTilePlain = 220;     // nor one without
 constexpr float kLeastPicture = 240;  // below this height warnings are set smaller
 const TextSpec kFooting{.type = Type::small, .ink = Token::ink_2};
 
@@ -60,7 +60,9 @@ TileRows question_and_tiles(Ui& ui, Rect room, const ChoiceBody& body) {
     const Stack question = question_of(body, setting);
     const Rect words{room.x, room.y, words_width, std::max(0.0F, room.h - tiles)};
     room.cut_top(question.draw(ui, words), ui.sketch(16));
-    return tiles_in(ui, room, body.tiles, columns, tallest(ui, body.tiles));
+    return tiles_in(ui, room, body.tiles,
+                    {.columns = columns, .most_height = tallest(ui, body.tiles),
+                     .last_fills = columns == 2});
 }
 
 // Warnings, picture and remark under each other.

@@ -40,17 +40,23 @@ float tiles_height(const Ui& ui, int count, int columns) {
     return rows * ui.mm(kOperatorTargetMm) + (rows - 1) * ui.mm(kOperatorGapMm);
 }
 
-TileRows tiles_in(Ui& ui, Rect room, const std::vector<Tile>& tiles, int columns,
-                  float most_height) {
+TileRows tiles_in(Ui& ui, Rect room, const std::vector<Tile>& tiles, const TileGrid& grid) {
     const auto count = static_cast<int>(tiles.size());
-    const int rows = rows_of(count, columns);
+    const int rows = rows_of(count, grid.columns);
     const float gap = ui.mm(kOperatorGapMm);
     const auto down = static_cast<float>(rows);
-    room.h = std::min(room.h, down * most_height + (down - 1) * gap);
+    room.h = std::min(room.h, down * grid.most_height + (down - 1) * gap);
     TileRows done{{}, room.bottom()};
+    TileLook look = look_of_tiles(ui, grid_cell(room, grid.columns, rows, 0, gap), tiles);
+    look.urgent = grid.urgent;
+    const bool hole = rows * grid.columns == count + 1;
     for (int index = 0; index < count; ++index) {
         const Tile& one = tiles[static_cast<std::size_t>(index)];
-        if (tile(ui, grid_cell(room, columns, rows, index, gap), one)) {
+        Rect cell = grid_cell(room, grid.columns, rows, index, gap);
+        if (grid.last_fills && hole && index == count - 1) {
+            cell.w = room.right() - cell.x;
+        }
+        if (tile(ui, cell, one, look)) {
             done.action = Action{one.id, {}};
         }
     }

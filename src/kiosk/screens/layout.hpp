@@ -24,13 +24,18 @@ Halves halves(const Ui& ui, Rect room, float portrait_part = 0.4F);
 // Rows that `count` tiles take in so many columns.
 int rows_of(int count, int columns);
 
-// Tiles in a grid that fills the room, none higher than `most_height`.
+// Tiles in a grid that fills the room.
+struct TileGrid {
+    int columns = 1;
+    float most_height = 0;    // no tile is higher
+    bool last_fills = false;  // the last tile takes the one place that would stay empty
+    bool urgent = false;
+};
 struct TileRows {
     std::optional<Action> action;  // of the one that was touched
     float bottom = 0;
 };
-TileRows tiles_in(Ui& ui, Rect room, const std::vector<Tile>& tiles, int columns,
-                  float most_height);
+TileRows tiles_in(Ui& ui, Rect room, const std::vector<Tile>& tiles, const TileGrid& grid);
 // The least height of such a grid.
 float tiles_height(const Ui& ui, int count, int columns);
 
