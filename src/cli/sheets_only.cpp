@@ -96,8 +96,10 @@ void SheetsOnly::act_on_data(const Action& action) {
 Page SheetsOnly::sheet_page(const Sheet& sheet) const {
     Page page;
     page.id = "sheet/" + sheet.id;
-    page.middle = say_("sheet.emergency-number", {{"number", content_.site.emergency_number}});
+    page.middle = say_("bar.help");
     SheetBody body;
+    const std::string& number = content_.site.emergency_number;
+    if (!number.empty()) body.call = say_("sheet.emergency-number", {{"number", number}});
     body.title = say_(sheet.title);
     body.first = say_(sheet.first);
     for (const Text& line : sheet.act) body.act.push_back(say_(line));

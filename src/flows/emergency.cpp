@@ -19,6 +19,7 @@ constexpr std::string_view kMachine = "report:";
 constexpr std::string_view kWhat = "what:";
 constexpr std::string_view kAlarm = "alarm:";
 constexpr std::string_view kSheetOfAlarm = "carbon-monoxide";
+constexpr std::size_t kKillFirst = 3;  // so many sheets, in their own order, stand above the rest
 
 // What people report, and what kind of trouble that is.
 struct Trouble {
@@ -148,6 +149,7 @@ Result<Page> EmergencyFlow::page(const Session& session) const {
                               say("alarm.tile", {{"room", session.room_name(alarm.room)}}), "",
                               "sheet-co", {}, true, ""});
     }
+    const std::size_t alarm_tiles = body.tiles.size();
     std::vector<Sheet> sheets = session.pack().sheets;
     std::sort(sheets.begin(), sheets.end(),
               [](const Sheet& a, const Sheet& b) { return a.order < b.order; });
@@ -164,6 +166,7 @@ Result<Page> EmergencyFlow::page(const Session& session) const {
     body.tiles.push_back(
         {"symptoms", say("symptoms.tile"), "", "sheet-symptoms", {}, true, ""});
     if (session.world().data_sheets != nullptr) body.tiles.push_back(data_sheets_tile(say));
+    body.first = static_cast<int>(std::min(alarm_tiles + kKillFirst, body.tiles.size()));
     page.body = std::move(body);
     page.back = session.back_button();
     page.help = {};
@@ -195,9 +198,10 @@ Result<Page> sheet_page(const Session& session, const std::string& id) {
     }
     const Say say = session.say();
     Page page = session.blank("sheet/" + id);
-    page.middle =
-        say("sheet.emergency-number", {{"number", session.content().site.emergency_number}});
+    page.middle = say("bar.help");
     SheetBody body;
+    const std::string& number = session.content().site.emergency_number;
+    if (!number.empty()) body.call = say("sheet.emergency-number", {{"number", number}});
     body.title = say(sheet->title);
     body.first = say(sheet->first);
     for (const Text& line : sheet->act) body.act.push_back(say(line));

@@ -80,6 +80,9 @@ struct Collector {
         picture(body.picture);
         say({body.question, body.look, body.unit, body.start, body.last, body.remark,
              body.footing});
+        for (const std::string& mark : body.marks) {
+            targets.push_back({"mark:" + mark, mark, true, "", false});
+        }
     }
     void operator()(const PinBody& body) {
         say({body.heading, body.name, body.statement, body.remark});
@@ -101,7 +104,7 @@ struct Collector {
         for (const Tile& tile : body.tiles) target(tile);
     }
     void operator()(const SheetBody& body) {
-        say({body.title, body.first});
+        say({body.call, body.title, body.first});
         say(body.act);
         say(body.never_label);
         say(body.never);

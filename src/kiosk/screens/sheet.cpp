@@ -1,5 +1,5 @@
-// An emergency sheet: the first thing biggest, then the acts in order; beside them what never to do
-// and whom to tell what.
+// An emergency sheet: the first thing biggest, then the acts in order; beside them whom to call,
+// what never to do and whom to tell what.
 #include <algorithm>
 
 #include "kiosk/kit_extra.hpp"
@@ -57,9 +57,24 @@ void acts(Ui& ui, Rect room, const SheetBody& body, Setting setting) {
     }
 }
 
+// The number stands above all the rest at the side, on the ground of DANGER.
+float call_height(const Ui& ui, const SheetBody& body) {
+    return body.call.empty() ? 0 : ui.line_height(Type::big) + ui.sketch(18 + 14);
+}
+
+void call_band(Ui& ui, Rect& side, const SheetBody& body) {
+    if (body.call.empty()) {
+        return;
+    }
+    const Rect band = side.cut_top(call_height(ui, body) - ui.sketch(14), ui.sketch(14));
+    ui.fill(band, Token::danger, ui.sketch(10));
+    ui.fitted(band.inset(ui.sketch(kPadding), 0), body.call,
+              {.type = Type::big, .ink = Token::white, .exempt = true});
+}
+
 float side_height(const Ui& ui, float width, const SheetBody& body, Setting setting) {
     const float room = width - 2 * ui.sketch(kPadding);
-    float sum = ui.line_height(Type::body_bold) + 2 * ui.sketch(kPadding);
+    float sum = ui.line_height(Type::body_bold) + 2 * ui.sketch(kPadding) + call_height(ui, body);
     for (const auto& never : body.never) {
         sum += ui.sketch(6) +
                ui.paragraph_height(room - ui.sketch(kMarkRoom), never, words_spec(setting));
@@ -131,6 +146,7 @@ std::optional<Action> draw(const SheetBody& body, const Page&, Ui& ui) {
 
     const Setting small = setting_that_fits(
         side.h, [&](Setting tried) { return side_height(ui, side.w, body, tried); });
+    call_band(ui, side, body);
     side.cut_top(never_panel(ui, side, body, small), ui.sketch(14));
     tell_panel(ui, side, body, small);
     return {};
