@@ -25,6 +25,7 @@ constexpr Face kFaces[kTypes] = {
     {"B612", true, 22, 0, false},
     {"B612", false, 26, 0, false},
     {"B612", true, 26, 0, false},
+    {"B612", false, 31, 0, false},
     {"B612", true, 32, 0, false},
     {"B612", true, 40, 0, false},
     {"B612", true, 0, kStateCapitalsMm, false},
@@ -127,8 +128,8 @@ Result<std::unique_ptr<Fonts>> Fonts::load(Scale scale) {
 
 Result<std::shared_ptr<Fonts>> Fonts::shared(Scale scale) {
     // Shared by the drivers of one process, which come and go.
-    static std::map<float, std::shared_ptr<Fonts>> loaded;
-    std::shared_ptr<Fonts>& slot = loaded[scale.px_per_mm];
+    static std::map<std::pair<float, float>, std::shared_ptr<Fonts>> loaded;
+    std::shared_ptr<Fonts>& slot = loaded[{scale.px_per_mm, scale.growth}];
     if (slot == nullptr) {
         slot = TRY(load(scale));
     }
@@ -170,6 +171,7 @@ Type one_smaller(Type type) {
     switch (type) {
         case Type::body: return Type::small;
         case Type::body_bold: return Type::small_bold;
+        case Type::lead: return Type::body;
         case Type::heading: return Type::body_bold;
         case Type::big: return Type::heading;
         case Type::state: return Type::big;

@@ -20,6 +20,7 @@ enum class Type {
     small_bold,
     body,        // 26
     body_bold,
+    lead,        // 31: what a message says
     heading,     // 32, bold: the question, the action
     big,         // 40, bold: names, numbers on keys
     state,       // bold, capitals of 6 mm: the state word on a plate
@@ -28,7 +29,7 @@ enum class Type {
     plate,       // mono bold, 64: plate number on the floor; only ASCII
     plate_huge,  // mono bold, capitals of 15 mm; only ASCII
 };
-inline constexpr int kTypes = 11;
+inline constexpr int kTypes = 12;
 
 class Fonts {
   public:

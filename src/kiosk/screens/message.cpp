@@ -6,32 +6,57 @@
 
 namespace holdpin::screens {
 
+namespace {
+
+// Larger than elsewhere: a message is the only thing on its page.
+struct MessageSize {
+    Type heading;
+    Type line;
+    float gap;
+};
+constexpr MessageSize kSizes[] = {{Type::state, Type::lead, 22},
+                                  {Type::big, Type::lead, 18},
+                                  {Type::big, Type::body, 14},
+                                  {Type::heading, Type::body, 14},
+                                  {Type::heading, Type::small, 10}};
+
+Stack words_of(const MessageBody& body, const MessageSize& size) {
+    Stack stack;
+    stack.add(body.heading, {.type = size.heading});
+    for (const auto& line : body.lines) {
+        stack.add(line, {.type = size.line}, size.gap);
+    }
+    return stack;
+}
+
+}  // namespace
+
 std::optional<Action> draw(const MessageBody& body, const Page&, Ui& ui) {
     const Rect room = ui.area();
     ui.panel(room);
     Rect inside = room.inset(ui.sketch(48), ui.sketch(36));
-    if (body.mark != LugState::unasked) {
-        const Rect mark = ui.portrait() ? inside.cut_top(ui.sketch(220), ui.sketch(24))
-                                        : inside.cut_left(ui.sketch(300), ui.sketch(24));
+    const bool marked = body.mark != LugState::unasked;
+    const float tall = ui.sketch(marked && ui.portrait() ? 220 : 0);
+    Rect mark;
+    if (marked && !ui.portrait()) {
+        mark = inside.cut_left(ui.sketch(300), ui.sketch(24));
+    }
+    inside.w = ui.column(inside.w, Type::lead);
+    Stack words;
+    for (const MessageSize& size : kSizes) {
+        words = words_of(body, size);
+        if (words.height(ui, inside.w) + tall <= inside.h) break;
+    }
+    // Centred in height: beside the mark, or with the mark above.
+    inside.cut_top(std::max(0.0F, (inside.h - tall - words.height(ui, inside.w)) / 2));
+    if (marked && ui.portrait()) {
+        mark = inside.cut_top(tall);
+        mark.w = ui.sketch(260);
+    }
+    if (marked) {
         lugs(ui, mark.middle(), ui.sketch(140), body.mark);
     }
-    inside.w = ui.column(inside.w, Type::body_bold);
-    const auto stack_of = [&](Setting setting) {
-        Stack stack;
-        stack.add(body.heading, {.type = action_type(setting)});
-        for (const auto& line : body.lines) {
-            stack.add(line, {.type = body_type(setting)}, 14);
-        }
-        return stack;
-    };
-    const Setting setting = setting_that_fits(
-        inside.h, [&](Setting tried) { return stack_of(tried).height(ui, inside.w); });
-    const Stack stack = stack_of(setting);
-    if (!ui.portrait()) {
-        // Centred in height, beside the mark.
-        inside.cut_top((inside.h - stack.height(ui, inside.w)) / 2);
-    }
-    stack.draw(ui, inside);
+    words.draw(ui, inside);
     return {};
 }
 
