@@ -97,6 +97,7 @@ bool floor_plate(Ui& ui, Rect rect, const PlateView& plate) {
     const bool fits = ui.text_width(both, Type::small) <= room.w;
     class_line(ui, room, fits ? both : plate.class_name, ui.sketch(10));
     lug_row(ui, room.cut_top(ui.sketch(24), ui.sketch(4)), plate.lugs, ui.sketch(23));
+    room.w += ui.sketch(20);  // a state stays on one line where it can; rivets are above and below
     room.h += ui.sketch(12);  // the last line may hang a little below: it has no edge to touch
     ui.fitted(room, plate.state,
               {.type = Type::state, .ink = state_ink(plate), .leading = kStateLeading});
