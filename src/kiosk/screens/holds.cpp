@@ -13,6 +13,8 @@ namespace holdpin::screens {
 namespace {
 
 constexpr float kCardPadding = 24;
+constexpr float kCardGap = 18;    // between two cards
+constexpr float kCardAir = 36;    // most that a card is higher than its words
 constexpr float kPinHeight = 30;  // of the lugs before a title
 
 LugState state_of(const HoldCard& hold) { return hold.self ? LugState::due : LugState::held; }
@@ -27,7 +29,14 @@ LugState worst(const std::vector<HoldCard>& holds) {
     return held ? LugState::held : LugState::due;
 }
 
-const TextSpec kLift{.type = Type::small, .ink = Token::ink_2};
+// Where one or two holds leave the room, their words are larger.
+struct CardLook {
+    Type title;
+    Type reason;
+    Type lift;
+};
+constexpr CardLook kLarge{Type::big, Type::lead, Type::body};
+constexpr CardLook kUsual{Type::heading, Type::body, Type::small};
 
 struct CardSizes {
     float pin;        // height of its lugs
@@ -37,31 +46,31 @@ struct CardSizes {
     float whole;  // least height of the card
 };
 
-CardSizes sizes_of(const Ui& ui, float width, const HoldCard& hold) {
+CardSizes sizes_of(const Ui& ui, float width, const HoldCard& hold, const CardLook& look) {
     CardSizes sizes{};
     const float room = width - 2 * ui.sketch(kCardPadding);
     sizes.pin = ui.sketch(kPinHeight);
     sizes.pin_width = lugs_left(sizes.pin) + lugs_right(sizes.pin) + ui.sketch(14);
     sizes.title = std::max(ui.sketch(44), ui.paragraph_height(room - sizes.pin_width, hold.title,
-                                                              {.type = Type::heading}));
-    sizes.lift = ui.paragraph_height(room, hold.lift, kLift);
+                                                              {.type = look.title}));
+    sizes.lift = ui.paragraph_height(room, hold.lift, {.type = look.lift});
     sizes.whole = 2 * ui.sketch(kCardPadding - 8) + sizes.title + ui.sketch(6) +
-                  ui.paragraph_height(room, hold.reason, {.type = Type::body}) + ui.sketch(8) +
+                  ui.paragraph_height(room, hold.reason, {.type = look.reason}) + ui.sketch(8) +
                   sizes.lift;
     return sizes;
 }
 
-void card(Ui& ui, Rect rect, const HoldCard& hold) {
-    const CardSizes sizes = sizes_of(ui, rect.w, hold);
+void card(Ui& ui, Rect rect, const HoldCard& hold, const CardLook& look) {
+    const CardSizes sizes = sizes_of(ui, rect.w, hold, look);
     ui.panel(rect);
     Rect room = rect.inset(ui.sketch(kCardPadding), ui.sketch(kCardPadding - 8));
     const Rect lift = room.cut_bottom(sizes.lift, ui.sketch(8));
     Rect title = room.cut_top(sizes.title, ui.sketch(6));
     const Rect pin = title.cut_left(sizes.pin_width);
     lugs(ui, {pin.x + lugs_left(sizes.pin), pin.y + ui.sketch(22)}, sizes.pin, state_of(hold));
-    ui.fitted(title, hold.title, {.type = Type::heading});
-    ui.fitted_top(room, hold.reason, {.type = Type::body});
-    ui.fitted(lift, hold.lift, kLift);
+    ui.fitted(title, hold.title, {.type = look.title});
+    ui.fitted_top(room, hold.reason, {.type = look.reason});
+    ui.fitted(lift, hold.lift, {.type = look.lift, .ink = Token::ink_2});
 }
 
 // Heading with the one large pin at its right.
@@ -70,7 +79,7 @@ void head(Ui& ui, Rect rect, const HoldsBody& body) {
     Rect words = rect;
     const Rect pin = words.cut_right(ui.sketch(190));
     lugs(ui, {pin.right() - ui.sketch(90), pin.middle().y}, height, worst(body.holds));
-    ui.fitted(words, body.heading, {.type = Type::heading});
+    ui.fitted(words, body.heading, {.type = Type::big});
 }
 
 void ready(Ui& ui, Rect room, const HoldsBody& body) {
@@ -84,25 +93,29 @@ void ready(Ui& ui, Rect room, const HoldsBody& body) {
     words.draw(ui, inside);
 }
 
-// Two cards share the room; what does not fit that way has the height it needs, and scrolls.
-void cards(Ui& ui, Rect room, const std::vector<HoldCard>& holds) {
-    const float gap = ui.sketch(18);
-    const float half = (room.h - gap) / 2;
-    const float narrow = room.w - ui.mm(kOperatorTargetMm + kDeskGapMm);
-    const bool fits =
-        holds.size() <= 2 && std::all_of(holds.begin(), holds.end(), [&](const HoldCard& hold) {
-            return sizes_of(ui, room.w, hold).whole <= half;
-        });
-    const auto height_of = [&](const HoldCard& hold) {
-        return fits ? half : sizes_of(ui, narrow, hold).whole;
-    };
-    float sum = 0;
+float height_of_all(const Ui& ui, float width, const std::vector<HoldCard>& holds,
+                    const CardLook& look) {
+    float sum = ui.sketch(kCardGap) * (static_cast<float>(holds.size()) - 1);
     for (const auto& hold : holds) {
-        sum += height_of(hold) + gap;
+        sum += sizes_of(ui, width, hold, look).whole;
     }
-    Rect content = ui.begin_scroll(room, sum - gap);
+    return sum;
+}
+
+// As large as they fit; in the usual size what does not fit scrolls.
+void cards(Ui& ui, Rect room, const std::vector<HoldCard>& holds) {
+    const float gap = ui.sketch(kCardGap);
+    const bool large = height_of_all(ui, room.w, holds, kLarge) <= room.h;
+    const CardLook& look = large ? kLarge : kUsual;
+    const bool scrolls = height_of_all(ui, room.w, holds, look) > room.h;
+    const float width = scrolls ? room.w - ui.mm(kOperatorTargetMm + kDeskGapMm) : room.w;
+    const float sum = height_of_all(ui, width, holds, look);
+    const auto count = static_cast<float>(holds.size());
+    const float air = scrolls ? 0 : std::min((room.h - sum) / count, ui.sketch(kCardAir));
+    Rect content = ui.begin_scroll(room, sum + air * count);
     for (const auto& hold : holds) {
-        card(ui, content.cut_top(height_of(hold), gap), hold);
+        const float height = sizes_of(ui, width, hold, look).whole + air;
+        card(ui, content.cut_top(height, gap), hold, look);
     }
     ui.end_scroll();
 }
@@ -112,7 +125,7 @@ void cards(Ui& ui, Rect room, const std::vector<HoldCard>& holds) {
 std::optional<Action> draw(const HoldsBody& body, const Page&, Ui& ui) {
     Rect room = ui.area();
     const float gutter = ui.sketch(36);
-    Rect plate = ui.portrait() ? room.cut_top(room.h * 0.43F, ui.sketch(12))
+    Rect plate = ui.portrait() ? room.cut_top(room.h * 0.4F, ui.sketch(12))
                                : room.cut_left(room.w * 0.435F, gutter);
     std::optional<Action> action;
     if (!body.jobs.id.empty()) {
