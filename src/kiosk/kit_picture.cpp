@@ -43,6 +43,14 @@ void name_beside(Ui& ui, Rect place, const std::string& name) {
     ui.text({place.x + ui.sketch(kNamePad), place.y}, name, kNameSpec);
 }
 
+void leader_line(Ui& ui, Dot corner, const Leader& leader) {
+    const auto dot = [&](double x, double y) {
+        return Dot{corner.x + static_cast<float>(x), corner.y + static_cast<float>(y)};
+    };
+    ui.line(dot(leader.from_x, leader.from_y), dot(leader.to_x, leader.to_y), Token::touch,
+            ui.sketch(3));
+}
+
 Rect at(Dot corner, const Box& box) {
     return {corner.x + static_cast<float>(box.x), corner.y + static_cast<float>(box.y),
             static_cast<float>(box.width), static_cast<float>(box.height)};
@@ -58,6 +66,9 @@ void marks(Ui& ui, Rect room, const std::vector<PartBox>& boxes,
     const auto placed = place_marks(boxes, names, {room.w, room.h}, ui.sketch(1));
     for (const PlacedMark& mark : placed) {
         dashed_frame(ui, at({room.x, room.y}, mark.frame));
+        if (mark.leader.is_needed) {
+            leader_line(ui, {room.x, room.y}, mark.leader);
+        }
     }
     for (std::size_t i = 0; i < placed.size() && i < parts.size(); ++i) {
         if (!parts[i].name.empty()) {

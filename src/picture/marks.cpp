@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "picture/marks.hpp"
 
@@ -73,6 +74,24 @@ bool is_free(const Box& box, const std::vector<PlacedMark>& marks) {
                         [&](const PlacedMark& mark) { return overlap(box, mark.frame); });
 }
 
+// Above and below, left and right of the frame, further away with each ring.
+std::vector<Box> free_places_around(const Box& frame, const Extent& name, const Extent& room) {
+    std::vector<Box> all;
+    const double step = name.height / 2;
+    for (double away = step; away < room.height; away += step) {
+        const double above = frame.y - away - name.height;
+        const double below = frame.y + frame.height + away;
+        for (const double along : {0.5, 0.0, 1.0}) {
+            const double x = frame.x + (frame.width - name.width) * along;
+            all.push_back({x, above, name.width, name.height});
+            all.push_back({x, below, name.width, name.height});
+        }
+        all.push_back({frame.x - away - name.width, frame.y, name.width, name.height});
+        all.push_back({frame.x + frame.width + away, frame.y, name.width, name.height});
+    }
+    return all;
+}
+
 // Away from the frame's side in steps of half a line, upwards and downwards by turns.
 std::vector<Box> places_further_away(const Box& frame, const Extent& name, double room_height) {
     std::vector<Box> all;
@@ -95,6 +114,13 @@ Box place_of(const Box& frame, const Extent& name, const std::vector<PlacedMark>
             return candidate;
         }
     }
+    // Further away a line leads from the name to its frame.
+    for (const auto& candidate : free_places_around(frame, name, room)) {
+        const Box box = inside(candidate, room, edge);
+        if (is_free(box, marks)) {
+            return box;
+        }
+    }
     // Two names on each other cannot be read; a name on a frame can.
     for (const auto& candidate : candidates) {
         if (is_free_of_names(candidate, marks)) {
@@ -112,17 +138,35 @@ Box place_of(const Box& frame, const Extent& name, const std::vector<PlacedMark>
 
 }  // namespace
 
+static Leader leader_of(const PlacedMark& mark, double unit) {
+    const Box& name = mark.name;
+    const Box& frame = mark.frame;
+    const auto near = [](double at, double from, double length) {
+        return std::clamp(at, from, from + length);
+    };
+    const double name_x = name.x + name.width / 2;
+    const double frame_x = near(name_x, frame.x, frame.width);
+    const double frame_y = near(name.y + name.height / 2, frame.y, frame.height);
+    Leader leader{near(frame_x, name.x, name.width), near(frame_y, name.y, name.height), frame_x,
+                  frame_y, false};
+    const double far = 2 * kNameGap * unit;
+    leader.is_needed = std::abs(leader.to_x - leader.from_x) > far ||
+                       std::abs(leader.to_y - leader.from_y) > far;
+    return leader;
+}
+
 std::vector<PlacedMark> place_marks(const std::vector<PartBox>& parts,
                                     const std::vector<Extent>& names, Extent room, double unit) {
     std::vector<PlacedMark> marks;
     for (const auto& part : parts) {
-        marks.push_back({frame_of(part, room, unit), {}});
+        marks.push_back({.frame = frame_of(part, room, unit)});
     }
     for (std::size_t index = 0; index < marks.size() && index < names.size(); ++index) {
         if (names[index].width <= 0) {
             continue;
         }
         marks[index].name = place_of(marks[index].frame, names[index], marks, room, unit);
+        marks[index].leader = leader_of(marks[index], unit);
     }
     return marks;
 }

@@ -22,9 +22,19 @@ struct Extent {
     double height = 0;
 };
 
+// From a name to its frame, where the name does not stand beside it.
+struct Leader {
+    double from_x = 0;
+    double from_y = 0;
+    double to_x = 0;
+    double to_y = 0;
+    bool is_needed = false;
+};
+
 struct PlacedMark {
     Box frame;
-    Box name;  // of no size when the part has no name
+    Box name = {};  // of no size when the part has no name
+    Leader leader = {};
 };
 
 // `room` is what the marks may fill, with the boxes measured from its corner; `names` has one size
