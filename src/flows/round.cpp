@@ -18,6 +18,7 @@ namespace {
 using Json = nlohmann::json;
 
 constexpr std::string_view kReading = "reading:";
+constexpr std::string_view kMark = "mark:";
 constexpr std::string_view kWithdraw = "withdraw:";
 
 const char* purpose_name(RoundPurpose purpose) {
@@ -379,6 +380,9 @@ Result<Next> RoundFlow::act(Session& session, const Action& action) {
         return withdraw(session, action.id.substr(kWithdraw.size()));
     }
     if (work_.state == RoundState::reviewing) return Next::stay();
+    if (action.id.starts_with(kMark) && point().number) {
+        return read_number(session, action.id.substr(kMark.size()));
+    }
     if (action.id == "next" && point().number) return read_number(session, action.arg);
     if (action.id == "next") return go(session, RoundEvent::next);
     if (action.id.starts_with(kReading)) {

@@ -8,13 +8,24 @@
 
 namespace holdpin {
 
+namespace {
+
+constexpr int kFullGauge = 100;  // per cent
+constexpr int kGaugeStep = 10;   // nobody reads a float gauge closer than that (common practice)
+
+// A gauge of a cylinder is not typed: its marks are touched.
+bool is_gauge(const NumberPoint& number) { return number.keeps == "fuel"; }
+
+}  // namespace
+
 Button RoundFlow::next_button(const Session& session) const {
     const Say say = session.say();
-    const bool waiting = work_.state == RoundState::waiting || point().number.has_value();
+    const bool typed = point().number && !is_gauge(*point().number);
+    const bool waiting = work_.state == RoundState::waiting || typed;
     return {"next", say("bar.next"),
-            say(point().number ? "round.number-second"
-                : waiting      ? "round.next-second"
-                               : "round.reading-moves-on"),
+            say(typed     ? "round.number-second"
+                : waiting ? "round.next-second"
+                          : "round.reading-moves-on"),
             waiting, say("round.choose-first")};
 }
 
@@ -51,6 +62,11 @@ void RoundFlow::add_number(const Session& session, Page& page) const {
     } else if (last >= 0) {
         // The whole hours stand there already; the last digit has to be read off the meter.
         body.start = std::to_string(last / 10) + ".";
+    }
+    if (is_gauge(number)) {
+        for (int mark = 0; mark <= kFullGauge; mark += kGaugeStep) {
+            body.marks.push_back(std::to_string(mark));
+        }
     }
     if (last >= 0) body.last = say("round.last-value", {{"value", hours_text(last)}});
     if (!doubt_.empty()) {

@@ -66,6 +66,22 @@ void number_pad(Ui& ui, Rect rect, LastKey last) {
     });
 }
 
+std::string mark_pad(Ui& ui, Rect rect, const NumberBody& body) {
+    std::string touched;
+    int index = 0;
+    for (const std::string& mark : body.marks) {
+        const Rect cell = grid_cell(rect, 3, 4, index++, ui.mm(kPadGapMm));
+        const std::string label = mark + "\u00A0" + body.unit;
+        if (key(ui, cell, "mark:" + mark, label, kOperatorTargetMm, Type::heading)) {
+            touched = mark;
+        }
+        if (mark == body.start) {
+            ui.edge(cell, Token::touch, ui.sketch(6), ui.sketch(10));
+        }
+    }
+    return touched;
+}
+
 void pin_field(Ui& ui, Rect rect, int most) {
     ui.panel(rect);
     const auto count = static_cast<float>(std::max(1, most));

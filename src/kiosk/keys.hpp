@@ -4,7 +4,9 @@
 #pragma once
 
 #include <cstddef>
+#include <string>
 
+#include "flows/page.hpp"
 #include "kiosk/kit.hpp"
 
 namespace holdpin {
@@ -18,6 +20,9 @@ void pin_pad(Ui& ui, Rect rect, int most);
 enum class LastKey { none, point, sign };
 void number_field(Ui& ui, Rect rect, const std::string& unit);
 void number_pad(Ui& ui, Rect rect, LastKey last);
+// In place of digits: the marks of a gauge, at most twelve; one touch answers. The one
+// that stands already has a thick edge. Returns the one that was touched, or nothing.
+std::string mark_pad(Ui& ui, Rect rect, const NumberBody& body);
 
 // Least sizes, to lay a page out around them.
 float pad_width(const Ui& ui);   // three keys of 20 mm

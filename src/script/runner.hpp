@@ -39,6 +39,7 @@ class Runner {
     Result<void> tap(const std::string& target);
     Result<void> go_on();  // the main action
     Result<void> enter(const std::string& text);
+    Result<void> enter_number(const Page& page, const std::string& value);
     Result<void> enter_pin_of(const std::string& badge);
     Result<void> sign_on(const std::string& badge);
 

@@ -89,7 +89,7 @@ Result<void> Runner::answer(const Act& act) {
         const Page page = hands_.page();
         if (last_part(page.id) != point) return stuck("the point \"" + point + "\" is not asked");
         if (std::holds_alternative<NumberBody>(page.body)) {
-            TRY(enter(reading));
+            TRY(enter_number(page, reading));
         } else {
             TRY(tap("reading:" + reading));
         }
@@ -111,7 +111,7 @@ Result<void> Runner::walk_point(const Act& act, const Page& page) {
     const Point* point = point_on(world_.content, page);
     if (point == nullptr) return stuck("the content has no point for this page");
     if (point->number) {
-        TRY(enter(number_for(act, *point, page)));
+        TRY(enter_number(page, number_for(act, *point, page)));
         // An odd number is asked twice, a number that is a finding waits for Next.
         for (int more = 0; more < 2 && hands_.page().id == page.id; ++more) TRY(go_on());
         return {};
@@ -126,6 +126,12 @@ Result<void> Runner::walk_point(const Act& act, const Page& page) {
 Result<void> Runner::read_tile(const Page& page, const std::string& reading) {
     TRY(tap("reading:" + reading));
     return hands_.page().id == page.id ? go_on() : Result<void>{};
+}
+
+// A gauge is not typed: its mark is touched.
+Result<void> Runner::enter_number(const Page& page, const std::string& value) {
+    const auto& body = std::get<NumberBody>(page.body);
+    return body.marks.empty() ? enter(value) : tap("mark:" + value);
 }
 
 std::string Runner::number_for(const Act& act, const Point& point, const Page& page) {

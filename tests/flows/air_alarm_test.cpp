@@ -31,7 +31,7 @@ void hand_over(Shop& shop) {
         const auto* choice = std::get_if<ChoiceBody>(&page.body);
         const bool hours = shop.page_id().ends_with("/hours");
         if (choice == nullptr) {
-            shop.tap("next", hours ? "1284.6" : "80");
+            hours ? shop.tap("next", "1284.6") : shop.tap("mark:80");
             continue;
         }
         const Point* point = nullptr;

@@ -51,6 +51,9 @@ const PageTarget& likely_target(const Page& page, const std::vector<PageTarget>&
     if (std::holds_alternative<ChoiceBody>(page.body) && !page.main.enabled) {
         return first_with([](const PageTarget& one) { return one.id.starts_with("reading:"); });
     }
+    if (std::holds_alternative<NumberBody>(page.body) && !page.main.enabled) {
+        return first_with([](const PageTarget& one) { return one.id == "mark:80"; });
+    }
     return first_with([](const PageTarget& one) { return one.main && one.enabled; });
 }
 

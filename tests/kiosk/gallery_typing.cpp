@@ -31,6 +31,20 @@ Exhibit below_zero(W w) {
     return {"number-below-zero", page_of(w, "number-below-zero", body)};
 }
 
+Exhibit gauge(W w) {
+    NumberBody body;
+    body.progress = {19, 30};
+    body.picture = {"machine-side", {{"fuel-gauge", w("gauge", "indicador")}}, ""};
+    body.question = w("How full is the LP cylinder?", "¿Qué tan lleno está el cilindro de gas LP?");
+    body.look = w("Read the gauge on the cylinder. Between two marks: the lower one.",
+                  "Lea el indicador del cilindro. Entre dos marcas: la menor.");
+    body.unit = "%";
+    body.start = "80";
+    body.decimal = false;
+    for (int mark = 0; mark <= 100; mark += 10) body.marks.push_back(std::to_string(mark));
+    return {"gauge", page_of(w, "gauge", body)};
+}
+
 Exhibit pin(W w) {
     PinBody body{
         .heading = w("Sign: round of SW-14", "Firme: revisión de la SW-14"),
@@ -88,7 +102,7 @@ Exhibit badge(W w) {
 }  // namespace
 
 std::vector<Exhibit> typing_pages(W w) {
-    return {number(w), below_zero(w), pin(w), text(w), long_text(w), badge(w)};
+    return {number(w), gauge(w), below_zero(w), pin(w), text(w), long_text(w), badge(w)};
 }
 
 }  // namespace holdpin::gallery

@@ -1,4 +1,4 @@
-// A number, typed on a pad. The pad is at the right; in portrait at the bottom.
+// A number, typed on a pad, or one mark of a gauge. The pad is at the right; in portrait at the bottom.
 #include <algorithm>
 
 #include "kiosk/keys.hpp"
@@ -37,23 +37,35 @@ LastKey last_key(const NumberBody& body) {
 float words(Ui& ui, Rect room, const NumberBody& body) {
     const float top = room.y;
     const Stack below = below_field(body);
-    const float below_height = below.height(ui, room.w) + ui.sketch(kFieldHeight + 16 + 10);
+    const float field = body.marks.empty() ? kFieldHeight + 10 : 0;
+    const float below_height = below.height(ui, room.w) + ui.sketch(field + 16);
     const float most = std::max(0.0F, room.h - below_height);
     const Setting setting = setting_that_fits(
         most, [&](Setting tried) { return question_of(body, tried).height(ui, room.w); });
     room.cut_top(question_of(body, setting).draw(ui, {room.x, room.y, room.w, most}),
                  ui.sketch(16));
-    number_field(ui, room.cut_top(ui.sketch(kFieldHeight), ui.sketch(10)), body.unit);
+    if (body.marks.empty()) {
+        number_field(ui, room.cut_top(ui.sketch(kFieldHeight), ui.sketch(10)), body.unit);
+    }
     room.cut_top(below.draw(ui, room));
     return room.y - top;
 }
 
-void landscape(Ui& ui, Rect room, const NumberBody& body) {
+std::optional<Action> pad(Ui& ui, Rect room, const NumberBody& body) {
+    if (body.marks.empty()) {
+        number_pad(ui, room, last_key(body));
+        return std::nullopt;
+    }
+    const std::string mark = mark_pad(ui, room, body);
+    return mark.empty() ? std::nullopt : std::optional(Action{"mark:" + mark, {}});
+}
+
+std::optional<Action> landscape(Ui& ui, Rect room, const NumberBody& body) {
     const TextSpec small{.type = Type::small, .ink = Token::ink_2};
     const float most_pad = ui.mm(84);
     const Rect side = room.cut_right(std::min(pad_width(ui) * 1.04F, most_pad), ui.sketch(32));
-    const float pad = std::min(side.h, pad_height(ui) * 1.1F);
-    number_pad(ui, {side.x, side.y, side.w, pad}, last_key(body));
+    const float height = std::min(side.h, pad_height(ui) * 1.1F);
+    auto action = pad(ui, {side.x, side.y, side.w, height}, body);
     cut_progress(ui, room, body.progress);
     const Rect footing = room.cut_bottom(ui.paragraph_height(room.w, body.footing, small),
                                          body.footing.empty() ? 0 : ui.sketch(12));
@@ -63,16 +75,16 @@ void landscape(Ui& ui, Rect room, const NumberBody& body) {
     }
     room.w = ui.column(room.w, Type::body);
     words(ui, room, body);
+    return action;
 }
 
-void portrait(Ui& ui, Rect room, const NumberBody& body) {
+std::optional<Action> portrait(Ui& ui, Rect room, const NumberBody& body) {
     const TextSpec small{.type = Type::small, .ink = Token::ink_2};
     cut_progress(ui, room, body.progress);
     const Rect footing = room.cut_bottom(ui.paragraph_height(room.w, body.footing, small),
                                          body.footing.empty() ? 0 : ui.sketch(12));
     ui.fitted(footing, body.footing, small);
-    const Rect pad = room.cut_bottom(pad_height(ui), ui.sketch(16));
-    number_pad(ui, pad, last_key(body));
+    auto action = pad(ui, room.cut_bottom(pad_height(ui), ui.sketch(16)), body);
     const float needed = question_of(body, Setting::small).height(ui, room.w) +
                          below_field(body).height(ui, room.w) + ui.sketch(kFieldHeight + 26);
     const float left = room.h - needed - ui.sketch(16);
@@ -80,13 +92,13 @@ void portrait(Ui& ui, Rect room, const NumberBody& body) {
         picture_panel(ui, room.cut_top(left, ui.sketch(16)), body.picture);
     }
     words(ui, room, body);
+    return action;
 }
 
 }  // namespace
 
 std::optional<Action> draw(const NumberBody& body, const Page&, Ui& ui) {
-    ui.portrait() ? portrait(ui, ui.area(), body) : landscape(ui, ui.area(), body);
-    return {};
+    return ui.portrait() ? portrait(ui, ui.area(), body) : landscape(ui, ui.area(), body);
 }
 
 }  // namespace holdpin::screens
