@@ -137,6 +137,8 @@ class Ui {
     // Centred in the room, aspect kept; named parts get a dashed frame and their name beside it.
     // False when there is no such picture.
     bool picture(Rect room, std::string_view file, const std::vector<PartMark>& parts = {});
+    // Width to height of a picture; 1 where there is none.
+    float picture_aspect(std::string_view file) const;
     // Stretched to the room: a PNG file that has its shape.
     bool paper(Rect room, const std::string& path);
     // Fills the room, in the colours that belong on a plate.

@@ -103,6 +103,14 @@ bool Ui::picture(Rect room, std::string_view file, const std::vector<PartMark>& 
     return true;
 }
 
+float Ui::picture_aspect(std::string_view file) const {
+    constexpr int kProbe = 128;  // pixels: small enough to cost nothing, large enough to divide
+    const Texture texture = textures_.picture({std::string(file), kProbe, kProbe, night(), {}});
+    return texture.id == 0 || texture.height == 0
+               ? 1
+               : static_cast<float>(texture.width) / static_cast<float>(texture.height);
+}
+
 bool Ui::paper(Rect room, const std::string& path) {
     const Texture texture = textures_.paper(path);
     if (texture.id == 0) {

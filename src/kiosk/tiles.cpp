@@ -13,7 +13,6 @@ constexpr float kPadY = 12;
 constexpr float kDrawingGap = 8;  // between drawing and words
 constexpr float kMostLines = 2;   // of a label, where there is a choice
 constexpr float kMark = 24;       // what a tick or a cross takes from the words
-constexpr float kAspect = 2;      // width to height of most drawings
 
 struct Surface {
     Token ground;
@@ -88,12 +87,23 @@ float drawing_above(const Ui& ui, Rect cell, const std::vector<Tile>& tiles, Typ
     return std::min(room.h - most - ui.sketch(kDrawingGap), room.h * 0.62F);
 }
 
-// How high a drawing becomes in such a place.
-float drawn_height(float width, float height) { return std::min(width / kAspect, height); }
+// The narrowest drawing decides, since it gains most beside the words.
+float aspect_of(const Ui& ui, const std::vector<Tile>& tiles) {
+    float least = 4;
+    for (const Tile& one : tiles) {
+        if (!one.drawing.empty()) {
+            least = std::min(least, ui.picture_aspect("tiles/" + one.drawing));
+        }
+    }
+    return least;
+}
 
-bool better_beside(const Ui& ui, Rect cell, float above) {
+// Whether drawings become higher beside the words than with `above` over them.
+bool better_beside(const Ui& ui, Rect cell, const std::vector<Tile>& tiles, float above) {
     const Rect room = room_of(ui, cell);
-    return drawn_height(beside_width(ui, room), room.h) > drawn_height(room.w, above);
+    const float aspect = aspect_of(ui, tiles);
+    const auto drawn = [&](float width, float height) { return std::min(width / aspect, height); };
+    return drawn(beside_width(ui, room), room.h) > drawn(room.w, above);
 }
 
 constexpr Type kLabels[] = {Type::big, Type::heading, Type::body_bold};
@@ -114,7 +124,7 @@ TileLook look_of_tiles(const Ui& ui, Rect cell, const std::vector<Tile>& tiles) 
     look.label = Type::heading;
     const float above = drawing_above(ui, cell, tiles, Type::heading);
     const bool wide = words_fit(ui, words_beside(ui, cell), tiles, Type::heading);
-    if (wide && better_beside(ui, cell, above)) {
+    if (wide && better_beside(ui, cell, tiles, above)) {
         look.beside = true;
         return look;
     }
@@ -124,7 +134,7 @@ TileLook look_of_tiles(const Ui& ui, Rect cell, const std::vector<Tile>& tiles) 
     look.label = Type::body_bold;
     const float small_above = drawing_above(ui, cell, tiles, Type::body_bold);
     look.beside = words_fit(ui, words_beside(ui, cell), tiles, Type::body_bold) &&
-                  better_beside(ui, cell, small_above);
+                  better_beside(ui, cell, tiles, small_above);
     return look;
 }
 
