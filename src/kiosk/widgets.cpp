@@ -170,9 +170,14 @@ RowRooms rooms_of_row(const Ui& ui, Rect rect, const Row& row) {
 
 }  // namespace
 
+// Where an operator has to touch it, a row is read at arm's length.
+static Type row_label(const Row& row, float min_mm) {
+    return !row.id.empty() && min_mm >= kOperatorTargetMm ? Type::heading : Type::body_bold;
+}
+
 float row_height(const Ui& ui, float width, const Row& row, float min_mm) {
     const RowRooms rooms = rooms_of_row(ui, {0, 0, width, 1000}, row);
-    const float label = ui.paragraph_height(rooms.words.w, row.label, {.type = Type::body_bold});
+    const float label = ui.paragraph_height(rooms.words.w, row.label, {.type = row_label(row, min_mm)});
     const float second = ui.paragraph_height(rooms.words.w, row.second, {.type = Type::small});
     const float word = ui.paragraph_height(rooms.word.w, row.word, {.type = Type::small_bold});
     const float least = row.id.empty() ? 0 : ui.mm(min_mm);
@@ -205,7 +210,7 @@ bool row(Ui& ui, Rect rect, const Row& row, float min_mm) {
     }
     ui.fitted(rooms.word, row.word,
               {.type = Type::small_bold, .ink = surface.ink, .align = Align::right});
-    label_and_second(ui, rooms.words, row.label, row.second, surface, Type::body_bold);
+    label_and_second(ui, rooms.words, row.label, row.second, surface, row_label(row, min_mm));
     return tap.tapped;
 }
 

@@ -83,7 +83,7 @@ std::optional<Action> two_parts(Ui& ui, Rect room, const GridBody& body) {
 std::optional<Action> draw(const GridBody& body, const Page&, Ui& ui) {
     Rect room = ui.area();
     Stack words;
-    words.add(body.heading, {.type = Type::heading});
+    words.add(body.heading, {.type = Type::big});
     words.add(body.remark, {.type = Type::body, .ink = Token::ink_2}, 4);
     room.cut_top(words.draw(ui, {room.x, room.y, room.w, room.h * 0.3F}),
                  words.is_empty() ? 0 : ui.sketch(16));

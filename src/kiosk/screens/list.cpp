@@ -11,7 +11,7 @@ std::optional<Action> draw(const ListBody& body, const Page&, Ui& ui) {
     const float min_mm = body.desk ? kDeskTargetMm : kOperatorTargetMm;
     const float gap = ui.mm(body.desk ? kDeskGapMm : kOperatorGapMm);
     Stack words;
-    words.add(body.heading, {.type = Type::heading});
+    words.add(body.heading, {.type = body.desk ? Type::heading : Type::big});
     words.add(body.remark, {.type = Type::body, .ink = Token::ink_2}, 4);
     room.cut_top(words.draw(ui, {room.x, room.y, room.w, room.h * 0.4F}),
                  words.is_empty() ? 0 : ui.sketch(14));

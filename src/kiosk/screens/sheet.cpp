@@ -15,7 +15,11 @@ constexpr float kNumberRoom = 48;  // sketch pixels before the words of an act
 constexpr float kMarkRoom = 34;    // before the words of a never
 constexpr float kPadding = 20;
 
-TextSpec words_spec(Setting setting) { return {.type = body_type(setting)}; }
+Type words_type(Setting setting) {
+    return setting == Setting::large ? Type::lead : body_type(setting);
+}
+
+TextSpec words_spec(Setting setting) { return {.type = words_type(setting)}; }
 
 Stack head_of(const SheetBody& body, Setting setting) {
     Stack stack;
@@ -46,7 +50,7 @@ void acts(Ui& ui, Rect room, const SheetBody& body, Setting setting) {
         const float wanted = ui.paragraph_height(room.w - number, act, words_spec(setting));
         Rect line = room.cut_top(wanted, act_gap(ui, setting));
         const Rect left = line.cut_left(number);
-        const float half = ui.line_height(body_type(setting)) / 2;
+        const float half = ui.line_height(words_type(setting)) / 2;
         const Dot middle{left.x + ui.sketch(16), left.y + half};
         ui.fill({middle.x - ui.sketch(16), middle.y - ui.sketch(16), ui.sketch(32), ui.sketch(32)},
                 Token::touch, ui.sketch(16));
@@ -99,7 +103,7 @@ float never_panel(Ui& ui, Rect room, const SheetBody& body, Setting setting) {
         Rect line = inside.cut_top(
             ui.paragraph_height(inside.w - ui.sketch(kMarkRoom), never, words_spec(setting)));
         const Rect left = line.cut_left(ui.sketch(kMarkRoom));
-        cross(ui, {left.x + ui.sketch(10), left.y + ui.line_height(body_type(setting)) / 2},
+        cross(ui, {left.x + ui.sketch(10), left.y + ui.line_height(words_type(setting)) / 2},
               ui.sketch(18), Token::held);
         ui.fitted_top(line, never, words_spec(setting));
     }
