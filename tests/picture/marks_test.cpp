@@ -60,3 +60,15 @@ TEST_CASE("five parts on one spot have five names that can all be read") {
         }
     }
 }
+
+TEST_CASE("a name beside its frame needs no line, one that had to move away has one to its frame") {
+    const auto alone = place_marks({{"tank", 100, 100, 60, 40}}, {kName}, kRoom, 1);
+    CHECK_FALSE(alone[0].leader.is_needed);
+    // A large part all around leaves no free place next to the small one.
+    const auto marks = place_marks({{"valve", 180, 140, 20, 20}, {"cylinder", 120, 90, 140, 120}},
+                                   {kName, {}}, kRoom, 1);
+    CHECK(apart(marks[0].name, marks[1].frame));
+    REQUIRE(marks[0].leader.is_needed);
+    CHECK(marks[0].leader.to_y >= marks[0].frame.y);
+    CHECK(marks[0].leader.to_y <= marks[0].frame.y + marks[0].frame.height);
+}
