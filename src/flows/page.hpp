@@ -162,7 +162,7 @@ struct NumberBody {
     std::string remark;
     bool decimal = true;
     bool sign = false;  // may be below zero; then whole numbers only
-    std::vector<std::string> marks = {};  // what the gauge is marked with: one touch, "mark:<value>"
+    std::vector<std::string> marks = {};  // of a gauge: one touch gives "mark:<value>"
     std::string footing;
 };
 

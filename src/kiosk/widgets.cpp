@@ -177,7 +177,8 @@ static Type row_label(const Row& row, float min_mm) {
 
 float row_height(const Ui& ui, float width, const Row& row, float min_mm) {
     const RowRooms rooms = rooms_of_row(ui, {0, 0, width, 1000}, row);
-    const float label = ui.paragraph_height(rooms.words.w, row.label, {.type = row_label(row, min_mm)});
+    const TextSpec first{.type = row_label(row, min_mm)};
+    const float label = ui.paragraph_height(rooms.words.w, row.label, first);
     const float second = ui.paragraph_height(rooms.words.w, row.second, {.type = Type::small});
     const float word = ui.paragraph_height(rooms.word.w, row.word, {.type = Type::small_bold});
     const float least = row.id.empty() ? 0 : ui.mm(min_mm);
@@ -210,7 +211,8 @@ bool row(Ui& ui, Rect rect, const Row& row, float min_mm) {
     }
     ui.fitted(rooms.word, row.word,
               {.type = Type::small_bold, .ink = surface.ink, .align = Align::right});
-    label_and_second(ui, rooms.words, row.label, row.second, surface, row_label(row, min_mm));
+    const Type type = row_label(row, min_mm);
+    label_and_second(ui, rooms.words, row.label, row.second, surface, type);
     return tap.tapped;
 }
 

@@ -21,7 +21,7 @@ struct TileLook {
 };
 bool tile(Ui& ui, Rect rect, const Tile& tile, const TileLook& look = {},
           float min_mm = kOperatorTargetMm);
-// The largest words, and the place for drawings, with which all tiles of this size are easy to read.
+// The largest words, and the place for drawings, with which all tiles of this size can be read.
 TileLook look_of_tiles(const Ui& ui, Rect cell, const std::vector<Tile>& tiles);
 
 enum class ButtonLook { plain, primary };  // panel with ink edge; touch-coloured

@@ -58,7 +58,8 @@ std::optional<Action> two_parts(Ui& ui, Rect room, const GridBody& body) {
     const auto upper_rows = static_cast<float>(rows_of(above, upper));
     const auto rows = static_cast<float>(rows_of(below, lower));
     const float least_row = ui.mm(kOperatorTargetMm);
-    const float least = upper_rows * (least_row * kFirstMore + gap) + rows * (least_row + gap) - gap;
+    const float least =
+        upper_rows * (least_row * kFirstMore + gap) + rows * (least_row + gap) - gap;
     Rect content = ui.begin_scroll(room, least);
     content.h = std::max(least, room.h);
     const float one = (content.h - (upper_rows + rows - 1) * gap) /

@@ -1,4 +1,5 @@
-// A number, typed on a pad, or one mark of a gauge. The pad is at the right; in portrait at the bottom.
+// A number, typed on a pad, or one mark of a gauge. The pad is at the right; in portrait at the
+// bottom.
 #include <algorithm>
 
 #include "kiosk/keys.hpp"
