@@ -1,7 +1,7 @@
-// The tables of the binder as CSV, for a whole ledger, against the sqlite3 shell that dumps the same
-// columns of the tables that have rows. Each is a process of its own, from start to end:
-//   ours   one pass over the entries: each leaf checked, each body read as JSON, every table written
-//          as the binder writes it, with footings, with the SHA-256 of each file, synced
+// The tables of the binder as CSV, for a whole ledger, against the sqlite3 shell that dumps the
+// same columns of the tables that have rows. Each is a process of its own, from start to end:
+//   ours   one pass over the entries: each leaf checked, each body read as JSON, every table
+//          written as the binder writes it, with footings and the SHA-256 of each file, synced
 //   shell  dump_tables.sql: `.mode csv`, json_extract of the same keys, names joined, no footings
 //          (they come from content), no sums, one query a table
 #pragma once
