@@ -14,11 +14,11 @@
 #include <bit>
 
 #include "child.hpp"
-#include "cli/temp_dir.hpp"
 #include "flows/plates.hpp"
 #include "flows/session.hpp"
 #include "ledger/check.hpp"
 #include "ledger_export.hpp"
+#include "support/temp_dir.hpp"
 #include "ten_years.hpp"
 
 namespace holdpin::bench {

@@ -87,7 +87,7 @@ TEST_SUITE("ledger") {
         CHECK(report.first_bad == 5);
     }
 
-    TEST_CASE("what was sealed with a moved signature is found where every signature is asked for") {
+    TEST_CASE("a moved signature that was sealed is found where every signature is asked for") {
         const Scratch scratch;
         SealedLedger kiosk(scratch.path("ledger.db"));
         kiosk.fill(2);
