@@ -1,6 +1,7 @@
 #include "base/local_time.hpp"
 
 #include <date/tz.h>
+#include <fmt/compile.h>
 #include <fmt/format.h>
 
 #include <charconv>
@@ -82,7 +83,7 @@ Date add_months(Date day, int months) {
 Date add_days(Date day, int days) { return date_of_day(day_number(day) + days); }
 
 std::string iso_date(Date day) {
-    return fmt::format("{:04}-{:02}-{:02}", day.year, day.month, day.day);
+    return fmt::format(FMT_COMPILE("{:04}-{:02}-{:02}"), day.year, day.month, day.day);
 }
 
 Result<Date> parse_date(std::string_view text) {
@@ -109,14 +110,14 @@ Result<int> parse_minute(std::string_view text) {
 }
 
 std::string clock_text(int minute_of_day) {
-    return fmt::format("{:02}:{:02}", minute_of_day / 60 % 24, minute_of_day % 60);
+    return fmt::format(FMT_COMPILE("{:02}:{:02}"), minute_of_day / 60 % 24, minute_of_day % 60);
 }
 
 std::string utc_text(std::int64_t utc_ms) {
     const std::int64_t day = utc_ms >= 0 ? utc_ms / 86'400'000 : (utc_ms - 86'399'999) / 86'400'000;
     const std::int64_t rest = utc_ms - day * 86'400'000;
-    return fmt::format("{}T{:02}:{:02}:{:02}.{:03}Z", iso_date(date_of_day(day)), rest / 3'600'000,
-                       rest / 60'000 % 60, rest / 1000 % 60, rest % 1000);
+    return fmt::format(FMT_COMPILE("{}T{:02}:{:02}:{:02}.{:03}Z"), iso_date(date_of_day(day)),
+                       rest / 3'600'000, rest / 60'000 % 60, rest / 1000 % 60, rest % 1000);
 }
 
 std::string local_text(const LocalTime& time) {

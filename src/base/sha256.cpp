@@ -18,6 +18,8 @@ constexpr std::array<std::uint32_t, 64> kRound{
     0x19a4c116, 0x1e376c08, 0x2748774c, 0x34b0bcb5, 0x391c0cb3, 0x4ed8aa4a, 0x5b9cca4f, 0x682e6ff3,
     0x748f82ee, 0x78a5636f, 0x84c87814, 0x8cc70208, 0x90befffa, 0xa4506ceb, 0xbef9a3f7, 0xc67178f2};
 
+using Word = std::uint32_t;
+
 std::uint32_t big_endian(const std::uint8_t* bytes) {
     return std::uint32_t{bytes[0]} << 24 | std::uint32_t{bytes[1]} << 16 |
            std::uint32_t{bytes[2]} << 8 | std::uint32_t{bytes[3]};
@@ -46,19 +48,24 @@ std::array<std::uint32_t, 64> schedule_of(const std::uint8_t* block) {
 void Sha256::take_block(const std::uint8_t* block) {
     const auto w = schedule_of(block);
     auto [a, b, c, d, e, f, g, h] = state_;
-    for (std::size_t t = 0; t < 64; ++t) {
-        const std::uint32_t choose = (e & f) ^ (~e & g);
-        const std::uint32_t majority = (a & b) ^ (a & c) ^ (b & c);
-        const std::uint32_t t1 = h + big_sigma(e, 6, 11, 25) + choose + kRound[t] + w[t];
-        const std::uint32_t t2 = big_sigma(a, 2, 13, 22) + majority;
-        h = g;
-        g = f;
-        f = e;
-        e = d + t1;
-        d = c;
-        c = b;
-        b = a;
-        a = t1 + t2;
+    // The letters change places from step to step: after eight they stand where they stood.
+    const auto step = [](Word sa, Word sb, Word sc, Word& sd, Word se, Word sf, Word sg, Word& sh,
+                         Word constants) {
+        const Word choose = sg ^ (se & (sf ^ sg));
+        const Word majority = (sa & sb) | (sc & (sa | sb));
+        const Word t1 = sh + big_sigma(se, 6, 11, 25) + choose + constants;
+        sd += t1;
+        sh = t1 + big_sigma(sa, 2, 13, 22) + majority;
+    };
+    for (std::size_t t = 0; t < 64; t += 8) {
+        step(a, b, c, d, e, f, g, h, kRound[t] + w[t]);
+        step(h, a, b, c, d, e, f, g, kRound[t + 1] + w[t + 1]);
+        step(g, h, a, b, c, d, e, f, kRound[t + 2] + w[t + 2]);
+        step(f, g, h, a, b, c, d, e, kRound[t + 3] + w[t + 3]);
+        step(e, f, g, h, a, b, c, d, kRound[t + 4] + w[t + 4]);
+        step(d, e, f, g, h, a, b, c, kRound[t + 5] + w[t + 5]);
+        step(c, d, e, f, g, h, a, b, kRound[t + 6] + w[t + 6]);
+        step(b, c, d, e, f, g, h, a, kRound[t + 7] + w[t + 7]);
     }
     const std::array<std::uint32_t, 8> mixed{a, b, c, d, e, f, g, h};
     for (std::size_t i = 0; i < state_.size(); ++i) state_[i] += mixed[i];
@@ -67,6 +74,11 @@ void Sha256::take_block(const std::uint8_t* block) {
 void Sha256::update(std::span<const std::uint8_t> bytes) {
     byte_count_ += bytes.size();
     while (!bytes.empty()) {
+        if (waiting_count_ == 0 && bytes.size() >= kBlockSize) {
+            take_block(bytes.data());
+            bytes = bytes.subspan(kBlockSize);
+            continue;
+        }
         const std::size_t count = std::min(kBlockSize - waiting_count_, bytes.size());
         std::copy_n(bytes.begin(), count, waiting_.data() + waiting_count_);
         waiting_count_ += count;

@@ -53,6 +53,31 @@ std::u16string utf16(std::string_view text) {
     return units;
 }
 
+using Member = Json::object_t::value_type;
+
+// They come sorted by their bytes. That is the order of UTF-16 too, up to where surrogates begin.
+std::vector<const Member*> sorted(const Json::object_t& object) {
+    const auto is_past_surrogates = [](char c) { return static_cast<unsigned char>(c) > 0xED; };
+    std::vector<const Member*> members;
+    members.reserve(object.size());
+    bool by_bytes = true;
+    for (const Member& member : object) {
+        const std::string& key = member.first;
+        by_bytes = by_bytes && std::none_of(key.begin(), key.end(), is_past_surrogates);
+        members.push_back(&member);
+    }
+    if (!by_bytes) {
+        std::sort(members.begin(), members.end(), [](const Member* one, const Member* other) {
+            return utf16(one->first) < utf16(other->first);
+        });
+    }
+    return members;
+}
+
+bool needs_escape(char c) {
+    return static_cast<unsigned char>(c) < 0x20 || c == '"' || c == '\\';
+}
+
 void put_escaped(std::string& out, char c) {
     switch (c) {
         case '"':
@@ -116,14 +141,18 @@ class Writer {
 
   private:
     Error refuse(std::string_view why) const {
-        return {ErrorKind::invalid, fmt::format("this value has no canonical form: {}", why),
-                path_.empty() ? "/" : path_, "write decimals as text, integers below 2^53"};
+        return {ErrorKind::invalid, fmt::format("this value has no canonical form: {}", why), "",
+                "write decimals as text, integers below 2^53"};
     }
 
     Result<void> put_text(const std::string& text) {
         if (!is_utf8(text)) return refuse("the text is no UTF-8");
         out_ += '"';
-        for (const char c : text) put_escaped(out_, c);
+        if (std::none_of(text.begin(), text.end(), needs_escape)) {
+            out_ += text;
+        } else {
+            for (const char c : text) put_escaped(out_, c);
+        }
         out_ += '"';
         return {};
     }
@@ -135,54 +164,53 @@ class Writer {
                 : value.get<std::int64_t>() < -kCanonicalIntegerMax ||
                       value.get<std::int64_t>() > kCanonicalIntegerMax;
         if (too_large) return refuse("the integer is too large");
-        out_ += fmt::format("{}", value.get<std::int64_t>());
+        out_ += std::to_string(value.get<std::int64_t>());
         return {};
     }
 
-    Result<void> put_below(const std::string& step, const Json& value, int depth) {
-        const std::size_t length = path_.size();
-        path_ += '/' + step;
-        TRY(put(value, depth + 1));
-        path_.resize(length);
-        return {};
+    // Where a fault lies is put together on the way back, so that it costs nothing without one.
+    static Error below(const std::string& step, Error error) {
+        error.where = '/' + step + error.where;
+        return error;
     }
 
     Result<void> put_array(const Json& value, int depth) {
         out_ += '[';
         for (std::size_t i = 0; i < value.size(); ++i) {
             if (i > 0) out_ += ',';
-            TRY(put_below(std::to_string(i), value[i], depth));
+            auto done = put(value[i], depth + 1);
+            if (!done) return below(std::to_string(i), done.error());
         }
         out_ += ']';
         return {};
     }
 
     Result<void> put_object(const Json& value, int depth) {
-        std::vector<std::pair<std::u16string, const std::string*>> keys;
-        const auto& object = value.get_ref<const Json::object_t&>();
-        for (const auto& [key, below] : object) keys.emplace_back(utf16(key), &key);
-        std::sort(keys.begin(), keys.end());
         out_ += '{';
-        for (std::size_t i = 0; i < keys.size(); ++i) {
-            const std::string& key = *keys[i].second;
-            if (i > 0) out_ += ',';
-            TRY(put_text(key));
+        bool first = true;
+        for (const Member* member : sorted(value.get_ref<const Json::object_t&>())) {
+            if (!std::exchange(first, false)) out_ += ',';
+            TRY(put_text(member->first));
             out_ += ':';
-            TRY(put_below(key, object.at(key), depth));
+            auto done = put(member->second, depth + 1);
+            if (!done) return below(member->first, done.error());
         }
         out_ += '}';
         return {};
     }
 
     std::string out_;
-    std::string path_;
 };
 
 }  // namespace
 
 Result<std::string> canonical(const nlohmann::json& value) {
     Writer writer;
-    TRY(writer.put(value, 0));
+    if (auto done = writer.put(value, 0); !done) {
+        Error error = done.error();
+        if (error.where.empty()) error.where = "/";
+        return error;
+    }
     return writer.take();
 }
 

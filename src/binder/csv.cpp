@@ -9,7 +9,8 @@ constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 
 bool is_formula(std::string_view cell) {
     // The characters that OWASP's page on CSV injection lists, from memory.
-    return !cell.empty() && std::string_view("=+-@\t\r").find(cell.front()) != cell.npos;
+    constexpr std::string_view kBegin = "=+-@\t\r";
+    return !cell.empty() && kBegin.find(cell.front()) != kBegin.npos;
 }
 
 // "-12.5" may stand as it is: a spreadsheet shows it as it is written.
@@ -18,9 +19,11 @@ bool is_plain_number(std::string_view cell) {
     return !cell.empty() && cell.find_first_not_of("0123456789.") == cell.npos;
 }
 
+bool needs_quotes(char c) { return c == ',' || c == '"' || c == '\r' || c == '\n'; }
+
 void add_cell(std::string& text, std::string_view cell) {
     const bool shielded = is_formula(cell) && !is_plain_number(cell);
-    if (cell.find_first_of(",\"\r\n") == cell.npos) {
+    if (std::none_of(cell.begin(), cell.end(), needs_quotes)) {
         if (shielded) text += '\'';
         text += cell;
         return;

@@ -9,6 +9,8 @@ namespace holdpin {
 namespace {
 
 constexpr const char* kSitePolicy = "site policy";
+// Names come again and again, what somebody wrote comes once: memory stays flat.
+constexpr std::size_t kWordsKept = 4096;
 
 std::string text_of(const nlohmann::json& data, const char* key) {
     const auto at = data.find(key);
@@ -29,6 +31,7 @@ std::string Lookup::words(const std::string& hash) {
     if (hash.empty()) return {};
     const auto known = words_.find(hash);
     if (known != words_.end()) return known->second;
+    if (words_.size() >= kWordsKept) words_.clear();
     const auto found = private_text(db_, hash);
     if (!found) {
         failure_ = found.error();

@@ -28,18 +28,14 @@ std::string first_topic(const json& data) {
 // A point is looked for in the round that was signed, else in those of the machine's class.
 const Point* point_of(const RowSource& row, const MachineClass* machine_class) {
     const std::string id = cell_of(row.part, "point");
-    const Pack& pack = row.lookup.content().pack;
-    std::vector<std::string> rounds{cell_of(row.entry.data, "round")};
-    if (machine_class != nullptr) {
-        rounds.push_back(machine_class->round_before);
-        rounds.push_back(machine_class->round_after);
-    }
-    for (const auto& name : rounds) {
-        const Round* round = pack.round(name);
-        const Point* point = round == nullptr ? nullptr : round->find(id);
-        if (point != nullptr) return point;
-    }
-    return nullptr;
+    const auto in = [&](std::string_view name) -> const Point* {
+        const Round* round = row.lookup.content().pack.round(name);
+        return round == nullptr ? nullptr : round->find(id);
+    };
+    const Point* point = in(cell_of(row.entry.data, "round"));
+    if (point != nullptr || machine_class == nullptr) return point;
+    point = in(machine_class->round_before);
+    return point != nullptr ? point : in(machine_class->round_after);
 }
 
 RowFooting point_footing(const RowSource& row, RowFooting footing, const MachineClass* known) {

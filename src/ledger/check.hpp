@@ -21,7 +21,8 @@ struct Evidence {
     std::optional<Seal> outside;
     std::optional<Witness> witness;  // without a size it is looked for among the seals
     // Every seal is held against the tree; where they are very many, signatures are verified of the
-    // newest and of a spread of a thousand, unless every one is asked for.
+    // newest and of a spread of a thousand, unless every one is asked for: then it is also asked of
+    // every entry whether the signature in it was made for it; else of those above the newest seal.
     bool every_signature = false;
 };
 

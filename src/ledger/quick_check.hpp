@@ -11,7 +11,8 @@
 namespace holdpin {
 
 // All holds, or nothing: then the slow reading has to name the fault. Entries under the newest seal
-// are not decoded again: the seal says that they are what was decoded when it was put on.
+// are not decoded again, nor is it asked whether their signatures are bound, unless every signature
+// is asked for: the seal says that they are what was written when it was put on.
 Result<std::optional<FullReport>> check_quickly(Database& db, const Evidence& evidence);
 
 }  // namespace holdpin

@@ -2,6 +2,7 @@
 
 #include <sodium.h>
 
+#include <algorithm>
 #include <bit>
 
 namespace holdpin {
@@ -78,13 +79,11 @@ Hash leaf_hash(std::span<const std::uint8_t> body) {
 }
 
 Hash node_hash(const Hash& left, const Hash& right) {
-    crypto_hash_sha256_state state;
-    crypto_hash_sha256_init(&state);
-    crypto_hash_sha256_update(&state, &kNodeMark, 1);
-    crypto_hash_sha256_update(&state, left.data(), left.size());
-    crypto_hash_sha256_update(&state, right.data(), right.size());
+    std::array<std::uint8_t, 1 + 2 * std::tuple_size_v<Hash>> bytes{kNodeMark};
+    std::copy(left.begin(), left.end(), bytes.begin() + 1);
+    std::copy(right.begin(), right.end(), bytes.begin() + 1 + left.size());
     Hash hash{};
-    crypto_hash_sha256_final(&state, hash.data());
+    crypto_hash_sha256(hash.data(), bytes.data(), bytes.size());
     return hash;
 }
 

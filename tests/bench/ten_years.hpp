@@ -1,11 +1,10 @@
 // Ten years of a site, made from a fixed seed: 600,000 rounds in 1.5 million entries, entered
-// through the same Book as at the kiosk, with its seals and its folded state. People and
-// machines are those of the example site; what they did is invented.
+// through the same Book as at the kiosk, with its seals and its folded state. People, machines and
+// the points of the rounds are those of the example site; what they did is invented.
 #pragma once
 
-#include <array>
-
 #include "bench.hpp"
+#include "records/records.hpp"
 
 namespace holdpin::bench {
 
@@ -14,7 +13,6 @@ class TenYears {
     // `uses`: times a machine was taken and given back; each has two rounds and five entries.
     TenYears(OpenSite& site, HandClock& clock, std::uint64_t seed)
         : site_(site), clock_(clock), random_(seed) {
-        for (const Machine& machine : site.content.site.machines) plates_.push_back(machine.plate);
         for (const Person& person : site.content.site.people) people_.push_back(person.id);
     }
 
@@ -36,52 +34,70 @@ class TenYears {
         return from[random_.below(static_cast<std::uint32_t>(from.size()))];
     }
 
-    Fact round(const std::string& plate, const std::string& person, const char* kind) {
+    // Every point with its first answer, four seconds each.
+    nlohmann::json readings_of(const Round& round) {
         nlohmann::json readings = nlohmann::json::array();
-        const int points = kind[0] == 'b' ? 32 : 10;
-        for (int i = 0; i < points; ++i) {
-            readings.push_back({{"point", "point-" + std::to_string(i)},
-                                {"reading", "fine"},
-                                {"at_ms", clock_.now_ms() + i * 4000}});
+        for (std::size_t i = 0; i < round.point_count(); ++i) {
+            const Point& point = *round.at(i).second;
+            const std::int64_t at_ms = clock_.now_ms() + static_cast<std::int64_t>(i) * 4000;
+            nlohmann::json reading{{"point", point.id}, {"at_ms", at_ms}};
+            if (point.number) {
+                reading["value"] = "35";
+            } else {
+                reading["reading"] = point.readings.front().id;
+            }
+            readings.push_back(std::move(reading));
         }
+        return readings;
+    }
+
+    Result<Entry> walk(const Machine& machine, const std::string& person, const Round& round) {
+        const char* kind = round.kind == RoundKind::before ? "before" : "after";
         Fact fact;
         fact.kind = "round-signed";
         fact.by = {person};
-        fact.content = std::string(64, 'a');
-        fact.data = {{"machine", plate},       {"round", "scrubber"},
-                     {"round_kind", kind},     {"purpose", kind},
-                     {"takeover", false},      {"started_ms", clock_.now_ms()},
-                     {"shift_end_ms", clock_.now_ms() + 28'800'000},
-                     {"findings", 0},          {"readings", std::move(readings)},
-                     {"signature", {{"name", std::string(64, 'b')},
+        fact.content = site_.content.pack.digest("round", round.id);
+        fact.data = {{"machine", machine.plate},
+                     {"round", round.id},
+                     {"round_kind", kind},
+                     {"purpose", kind},
+                     {"takeover", false},
+                     {"started_ms", clock_.now_ms()},
+                     {"shift_end_ms", clock_.now_ms() + kShiftMs},
+                     {"findings", 0},
+                     {"readings", readings_of(round)},
+                     {"signature", {{"name", TRY(name_hash_of(*site_.db, person))},
                                     {"meaning", "walked-and-read"},
                                     {"language", "en"}}}};
-        return fact;
+        return site_.book->enter(fact);
     }
 
     Result<void> use() {
-        const std::string& plate = one_of(plates_);
+        const Pack& pack = site_.content.pack;
+        const Machine& machine = one_of(site_.content.site.machines);
+        const MachineClass& its_class = *pack.machine_class(machine.machine_class);
         const std::string& person = one_of(people_);
         clock_.pass(1'000'000 + random_.below(50'000));
         TRY(site_.book->enter(Fact{"signed-on", {person}, "", 0, nlohmann::json::object()}));
-        const Entry walked = TRY(site_.book->enter(round(plate, person, "before")));
+        const Entry walked = TRY(walk(machine, person, *pack.round(its_class.round_before)));
         const Entry out = TRY(site_.book->enter(
             Fact{"release-given", {person}, "", 0,
-                 {{"machine", plate}, {"person", person}, {"room", "dock-hall"},
-                  {"until_ms", clock_.now_ms() + 28'800'000}, {"round", walked.n},
+                 {{"machine", machine.plate}, {"person", person}, {"room", machine.room},
+                  {"until_ms", clock_.now_ms() + kShiftMs}, {"round", walked.n},
                   {"limits", nlohmann::json::array()}, {"rooms", nlohmann::json::array()},
                   {"shifts", nlohmann::json::array()}}}));
-        TRY(site_.book->enter(round(plate, person, "after")));
+        TRY(walk(machine, person, *pack.round(its_class.round_after)));
         TRY(site_.book->enter(Fact{"returned", {person}, "", 0,
-                                   {{"machine", plate}, {"release", out.n}, {"findings", 0},
-                                    {"closed_for_other", false}}}));
+                                   {{"machine", machine.plate}, {"release", out.n},
+                                    {"findings", 0}, {"closed_for_other", false}}}));
         return {};
     }
+
+    static constexpr std::int64_t kShiftMs = 28'800'000;
 
     OpenSite& site_;
     HandClock& clock_;
     SeededRandom random_;
-    std::vector<std::string> plates_;
     std::vector<std::string> people_;
 };
 

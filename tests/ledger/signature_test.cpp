@@ -30,6 +30,15 @@ Entry signed_entry(std::int64_t n, const std::string& machine) {
     return entry;
 }
 
+Fact signed_fact(const std::string& machine) {
+    Fact fact;
+    fact.kind = "round-signed";
+    fact.by = {"p-a"};
+    fact.data = {{"machine", machine},
+                 {"signature", {{"name", "x"}, {"meaning", "walked"}, {"language", "en"}}}};
+    return fact;
+}
+
 bool holds(const Entry& entry) { return signature_is_bound(entry, entry_body(entry).value()); }
 
 }  // namespace
@@ -66,12 +75,7 @@ TEST_SUITE("ledger") {
         SealedLedger kiosk(scratch.path("ledger.db"));
         kiosk.fill(3);
         for (const char* machine : {"SW-14", "SW-15"}) {
-            Fact fact;
-            fact.kind = "round-signed";
-            fact.by = {"p-a"};
-            fact.data = {{"machine", machine},
-                         {"signature", {{"name", "x"}, {"meaning", "walked"}, {"language", "en"}}}};
-            REQUIRE(kiosk.ledger->append(fact));
+            REQUIRE(kiosk.ledger->append(signed_fact(machine)));
         }
         CHECK(kiosk.check().ledger.fault == LedgerFault::none);
         Entry last = kiosk.ledger->at(5).value();
@@ -81,6 +85,26 @@ TEST_SUITE("ledger") {
         const LedgerReport report = kiosk.check().ledger;
         CHECK(report.fault == LedgerFault::moved_signature);
         CHECK(report.first_bad == 5);
+    }
+
+    TEST_CASE("a moved signature that was sealed is found where every signature is asked for") {
+        const Scratch scratch;
+        SealedLedger kiosk(scratch.path("ledger.db"));
+        kiosk.fill(2);
+        for (const char* machine : {"SW-14", "SW-15"}) {
+            REQUIRE(kiosk.ledger->append(signed_fact(machine)));
+        }
+        Entry last = kiosk.ledger->at(4).value();
+        last.data["signature"] = kiosk.ledger->at(3).value().data["signature"];
+        kiosk.meddle_with("");
+        kiosk.put(4, last);
+        REQUIRE(kiosk.ledger->reread());
+        kiosk.seal();
+        // The seal says that these bytes were written, and by whom it was put on.
+        CHECK(kiosk.check().ledger.fault == LedgerFault::none);
+        const auto all = check_ledger(*kiosk.db, {kiosk.key.public_key, {}, {}, true}).value();
+        CHECK(all.ledger.fault == LedgerFault::moved_signature);
+        CHECK(all.ledger.first_bad == 4);
     }
 
     TEST_CASE("binding again what is bound changes nothing, and nothing signed needs no binding") {
