@@ -31,6 +31,7 @@ Result<void> DrivenHands::judged() const {
 }
 
 Result<void> DrivenHands::tap(const std::string& target) {
+    app_->tick();
     driver_->ask_again();
     TRY(driver_->tap(target));
     driver_->settle();
@@ -61,11 +62,13 @@ Result<void> DrivenHands::picture(const std::string& name) {
 void DrivenHands::power_cut() {
     driver_.reset();
     app_ = std::make_unique<App>(world_);
+    app_->tick();
     driver_.emplace(glass_, *app_, clock_);
     pictured_.clear();
 }
 
 void DrivenHands::time_passed() {
+    app_->tick();
     driver_->ask_again();
     driver_->settle();
 }

@@ -83,14 +83,15 @@ int run_kiosk(const Common& common, const KioskOptions& asked) {
     site.value()->binder = &binders;
     MeterWatch meters(site.value()->world(), modbus_meters(clock));
     BackupWatch backups(backup_parts(*site.value(), common, asked));
+    App app(site.value()->world());
     options.beat = [&] {
+        app.tick();
         if (stop_asked != 0) return Beat::stop;
         const bool entered = meters.enter_new();
         const auto step = asked.backups.empty() ? BackupWatch::Step::idle : backups.step();
         if (entered || step == BackupWatch::Step::found) return Beat::ask_again;
         return step == BackupWatch::Step::busy ? Beat::soon : Beat::nothing;
     };
-    App app(site.value()->world());
     return run_window(app, clock, options);
 }
 

@@ -9,6 +9,7 @@ App::~App() = default;
 
 Page App::page() { return session_->page(); }
 void App::act(const Action& action) { session_->act(action); }
+void App::tick() { session_->tick(); }
 std::string App::person() const { return session_->person_id(); }
 
 }  // namespace holdpin

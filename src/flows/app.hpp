@@ -20,6 +20,9 @@ class App final : public Stage {
 
     Page page() override;
     void act(const Action& action) override;
+    // What is due without a touch, once a turn of the loop: the seal at a change of shift. Shows
+    // nothing; what fails is tried again at the next touch, which says it.
+    void tick();
 
     // The id of the person signed on; empty: nobody.
     std::string person() const;

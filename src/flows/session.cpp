@@ -219,14 +219,15 @@ void Session::act(const Action& action) {
     apply(std::move(next).value());
 }
 
+// A seal that fails here is tried again, and said, at the next touch.
+void Session::tick() { static_cast<void>(shift_seal_.look(world_, shift())); }
+
 // Signs off a forgotten session; until then the last seconds are counted where all can see them.
 Page Session::page() {
     const std::int64_t idle_ms = content().site.policy.idle_seconds * 1000LL;
     if (person_ && now() - touched_ms_ >= idle_ms) sign_off();
     show_new_alarms();
     watch_lockouts();
-    // A seal that fails here is tried again, and said, at the next touch.
-    static_cast<void>(shift_seal_.look(world_, shift()));
     auto made = stack_.back()->page(*this);
     if (!made) {
         note_failure(made.error());

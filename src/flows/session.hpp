@@ -69,6 +69,7 @@ class Session {
     // ---- for App ----
     Page page();
     void act(const Action& action);
+    void tick();
 
     // ---- for flows: reading ----
     const World& world() const { return world_; }

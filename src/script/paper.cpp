@@ -22,12 +22,16 @@ bool takes_typing(const Page& page) {
 PaperHands::PaperHands(World world)
     : world_(std::move(world)), app_(std::make_unique<App>(world_)) {}
 
-Page PaperHands::page() { return app_->page(); }
+// Each look is a turn of the kiosk's loop.
+Page PaperHands::page() {
+    app_->tick();
+    return app_->page();
+}
 
 std::vector<std::string> PaperHands::shown() { return texts_of(page()); }
 
 Result<void> PaperHands::tap(const std::string& target) {
-    const Page page = app_->page();
+    const Page page = this->page();
     const auto targets = targets_of(page);
     const PageTarget* found = find_target(targets, target);
     if (found == nullptr) {
@@ -43,7 +47,7 @@ Result<void> PaperHands::tap(const std::string& target) {
 }
 
 Result<void> PaperHands::type(const std::string& text) {
-    if (!takes_typing(app_->page())) {
+    if (!takes_typing(page())) {
         return Error{ErrorKind::refused, "this page takes no typing", "", ""};
     }
     typed_ += text;

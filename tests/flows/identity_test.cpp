@@ -231,7 +231,7 @@ TEST_SUITE("flows") {
     TEST_CASE("at the change of a shift the ledger is sealed and its code stands on the floor") {
         Shop shop;
         shop.clock.pass(7 * 3'600'000);
-        shop.app->page();
+        shop.page();
         shop.tap("sign-on");
         shop.tap("back");
         const auto sealed = newest_sealed_size(*shop.site->db).value();
@@ -240,11 +240,24 @@ TEST_SUITE("flows") {
         shop.tap("back");
         CHECK(shop.site->ledger->size() > sealed);
         shop.clock.pass(3'600'000);
-        const Page floor = shop.app->page();
+        const Page floor = shop.page();
         CHECK(newest_sealed_size(*shop.site->db).value() == shop.site->ledger->size());
         CHECK(floor.middle.find(witness_now(shop)) != std::string::npos);
         shop.clock.pass(3'600'000);
-        CHECK(shop.app->page().middle.find(witness_now(shop)) == std::string::npos);
+        CHECK(shop.page().middle.find(witness_now(shop)) == std::string::npos);
+    }
+
+    TEST_CASE("asking for a page at the change of a shift seals nothing; the loop's turn does") {
+        Shop shop;
+        shop.app->tick();
+        shop.sign_on("H-9999");
+        const auto sealed = newest_sealed_size(*shop.site->db).value();
+        REQUIRE(shop.site->ledger->size() > sealed);
+        shop.clock.pass(8 * 3'600'000);
+        shop.app->page();
+        CHECK(newest_sealed_size(*shop.site->db).value() == sealed);
+        shop.app->tick();
+        CHECK(newest_sealed_size(*shop.site->db).value() == shop.site->ledger->size());
     }
 
     TEST_CASE("a code typed back from the shift book fits while the entries are those") {

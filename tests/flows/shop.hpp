@@ -36,6 +36,7 @@ struct Shop {
     void restart() { app = std::make_unique<App>(site->world()); }
     void tap(const std::string& id, const std::string& typed = "") {
         clock.pass(1000);
+        app->tick();
         app->act({id, typed});
     }
     // Types a badge where it is asked.
@@ -51,8 +52,13 @@ struct Shop {
         tap("sign-on");
         badge(badge_text);
     }
-    std::string page_id() { return app->page().id; }
-    std::vector<std::string> texts() { return texts_of(app->page()); }
+    // As the kiosk's loop does: first what is due, then the page.
+    Page page() {
+        app->tick();
+        return app->page();
+    }
+    std::string page_id() { return page().id; }
+    std::vector<std::string> texts() { return texts_of(page()); }
     bool shows(const std::string& text) { return is_shown(texts(), text); }
     std::vector<Entry> entries() {
         std::vector<Entry> all;
