@@ -152,6 +152,11 @@ Result<Hash> Checker::leaf_of(const std::string& line, std::int64_t n) {
         const auto entry = entry_from(line);
         if (!entry) return wrong("entries.jsonl", entry_word(n) + ": " + entry.error().what);
         if (entry.value().n != n) return wrong("entries.jsonl", entry_word(n) + " is missing");
+        if (entry.value().kiosk != found_.kiosk) {
+            return wrong("entries.jsonl", entry_word(n) + " was entered by kiosk " +
+                                              entry.value().kiosk + ", and the key is of " +
+                                              found_.kiosk);
+        }
         return leaf_hash(Bytes(line.begin(), line.end()));
     }
     ++found_.purged;

@@ -14,7 +14,7 @@ Newest seal: {sealed}. Root over all entries:
 
     {root}
 
-*Español: `python3 check.py` dice si algo cambió. Compare el número del quiosco ({kiosk}) con el que
+*Español: `python3 check.py CARPETA QUIOSCO` dice si algo cambió. Compare el número del quiosco ({kiosk}) con el que
 se anotó en papel al instalarlo.*
 
 ## What is here
@@ -25,6 +25,7 @@ se anotó en papel al instalarlo.*
 | `seals/` | signed tree heads: the last of each day and the newest, named by what they cover |
 | `key.pem` | the kiosk's public key |
 | `tables/`, `records.xlsx` | the entries as tables; all but `entries` in one workbook |
+| `papers/` | certificates, round sheets, holds and the rest as printed documents |
 | `training.xapi.json`, `due.ics` | training as xAPI statements; due dates as a calendar |
 | `SHA256SUMS`, `SHA256SUMS.sig` | the sum of every other file; the kiosk's signature over them |
 
@@ -38,13 +39,17 @@ over `SHA256SUMS` says that it made them; the entries and the seals prove themse
 
 ## All of it
 
-Write this to a file `check.py` outside the binder and run `python3 check.py FOLDER`. It needs
-python3 and openssl. It says what is wrong first, or that nothing is.
+Write this to a file `check.py` outside the binder and run `python3 check.py FOLDER KIOSK`, with the
+number of the kiosk from elsewhere. It needs python3 and openssl. It says what is wrong first, or
+that nothing is.
 
 ```python
 import base64, hashlib, json, os, subprocess, sys, tempfile
 def wrong(what): sys.exit("WRONG: " + what)
 def sha(data): return hashlib.sha256(data).digest()
+def read(name):
+    if not os.path.isfile(name): wrong(name + " is missing")
+    with open(name, "rb") as f: return f.read()
 def signed(text, signature):
     with tempfile.TemporaryDirectory() as d:
         for name, data in (("t", text), ("s", signature)):
@@ -53,44 +58,31 @@ def signed(text, signature):
         words += [os.path.join(d, "t"), "-sigfile", os.path.join(d, "s")]
         return subprocess.run(words, capture_output=True).returncode == 0
 os.chdir(sys.argv[1] if len(sys.argv) > 1 else ".")
-for name in ("SHA256SUMS", "SHA256SUMS.sig", "key.pem", "entries.jsonl", "seals"):
-    if not os.path.exists(name): wrong(name + " is missing")
-kiosk = sha(base64.b64decode(open("key.pem").read().split("\n")[1])[-32:]).hex()[:16]
-sums = open("SHA256SUMS", "rb").read()
-if not signed(sums, open("SHA256SUMS.sig", "rb").read()): wrong("SHA256SUMS is not signed")
-listed = {line[66:]: line[:64] for line in sums.decode().splitlines()}
+kiosk = sha(base64.b64decode(read("key.pem").split(b"\n")[1])[-32:]).hex()[:16]
+if sys.argv[2:] and sys.argv[2] != kiosk: wrong("signed by kiosk " + kiosk)
+if not signed(read("SHA256SUMS"), read("SHA256SUMS.sig")): wrong("SHA256SUMS is not signed")
+listed = {line[66:]: line[:64] for line in read("SHA256SUMS").decode().splitlines()}
 for name, want in listed.items():
-    if not os.path.isfile(name): wrong(name + " is missing")
-    total = hashlib.sha256()
-    with open(name, "rb") as f:
-        for part in iter(lambda: f.read(1 << 20), b""): total.update(part)
-    if total.hexdigest() != want: wrong(name + " was changed")
-for folder, _, names in os.walk("."):
-    for name in names:
-        name = os.path.relpath(os.path.join(folder, name)).replace(os.sep, "/")
-        if name not in listed and name not in ("SHA256SUMS", "SHA256SUMS.sig"):
-            wrong(name + " does not belong here")
+    if sha(read(name)).hex() != want: wrong(name + " was changed")
+found = {os.path.relpath(os.path.join(at, f)) for at, _, files in os.walk(".") for f in files}
+for name in found - set(listed) - {"SHA256SUMS", "SHA256SUMS.sig"}: wrong(name + " is not listed")
 seals, peaks, n = {}, [], 0  # peaks: size and root of the perfect subtrees, largest first
-for name in sorted(os.listdir("seals")):
-    s = json.load(open("seals/" + name))
+for s in (json.loads(read("seals/" + name)) for name in os.listdir("seals")):
     text = "holdpin seal 1\n%d\n%s\n%s\n%s\n" % (s["size"], s["root"], s["time"], s["kiosk"])
-    if s["kiosk"] != kiosk or not signed(text.encode(), base64.b64decode(s["signature"])):
-        wrong("seals/" + name + " is not signed")
-    seals[s["size"]] = s["root"]
+    good = s["kiosk"] == kiosk and signed(text.encode(), base64.b64decode(s["signature"]))
+    seals[s["size"]] = s["root"] if good else wrong("a seal is not signed: %d" % s["size"])
 for n, line in enumerate(open("entries.jsonl", "rb"), 1):
-    entry = json.loads(line)
-    if entry["n"] != n: wrong("entry %d is missing" % n)
-    purged = set(entry) == {"n", "leaf"}
-    peaks.append((1, bytes.fromhex(entry["leaf"]) if purged else sha(b"\0" + line[:-1])))
+    e = json.loads(line)
+    if e["n"] != n or e.get("kiosk", kiosk) != kiosk: wrong("entry %d is not in its place" % n)
+    purged = set(e) == {"n", "leaf"}
+    peaks.append((1, bytes.fromhex(e["leaf"]) if purged else sha(b"\0" + line[:-1])))
     while len(peaks) > 1 and peaks[-2][0] == peaks[-1][0]:
         peaks[-2:] = [(2 * peaks[-1][0], sha(b"\1" + peaks[-2][1] + peaks[-1][1]))]
-    if n in seals:
-        root = peaks[-1][1]
-        for _, peak in reversed(peaks[:-1]): root = sha(b"\1" + peak + root)
-        if root.hex() != seals[n]: wrong("entries 1 to %d are not those that were sealed" % n)
+    root = peaks[-1][1]
+    for _, peak in reversed(peaks[:-1] if n in seals else []): root = sha(b"\1" + peak + root)
+    if root.hex() != seals.get(n, root.hex()): wrong("entries to %d are not as sealed" % n)
 if max(seals, default=0) != n: wrong("the newest seal does not cover %d entries" % n)
-counts = (n, len(seals), len(listed), kiosk)
-print("%d entries, %d seals, %d files agree. Signed by kiosk %s." % counts)
+print("%d entries, %d seals, %d files agree. Kiosk %s." % (n, len(seals), len(listed), kiosk))
 ```
 
 ## What that proves

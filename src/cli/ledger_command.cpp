@@ -106,6 +106,11 @@ void tell_seals(const Checked& checked) {
     const FullReport& report = checked.report;
     say(fmt::format("Seals that hold: {}. The newest covers {} entries.", report.seals,
                     report.newest_seal));
+    if (report.newest_seal < report.ledger.size) {
+        say(fmt::format("Entries {} to {} are under no seal yet: nothing but their own hashes and "
+                        "the order of their numbers speaks for them.",
+                        report.newest_seal + 1, report.ledger.size));
+    }
     if (report.signatures < report.seals) {
         say(fmt::format("Signatures verified: {}; all of them with --every-signature.",
                         report.signatures));

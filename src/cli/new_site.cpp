@@ -129,7 +129,7 @@ Result<InitReport> init_site(const std::string& dir, const std::string& site_pat
     InitReport report;
     {
         SiteParts parts{made.path() + "/holdpin.db", key,
-                        TRY(load_pepper(made.path() + "/pepper", random)), cost};
+                        TRY(make_pepper(made.path() + "/pepper", random)), cost};
         auto site = TRY(assemble(std::move(loaded), parts, clock, random));
         report = TRY(enter_new_site(*site, key));
         // The database is closed before its folder gets its name.

@@ -126,7 +126,7 @@ Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const Conten
     TRY(refuse_faults(loaded.faults));
     const KioskKey key = TRY(load_kiosk_key(dir + "/kiosk.key"));
     const std::string outside = seal_copy_path(seal_copies, key.kiosk_id());
-    SiteParts parts{dir + "/holdpin.db", key, TRY(load_pepper(dir + "/pepper", random)), cost,
+    SiteParts parts{dir + "/holdpin.db", key, TRY(load_pepper(dir + "/pepper")), cost,
                     outside};
     auto site = TRY(assemble(std::move(loaded), std::move(parts), clock, random));
     site->data_dir = dir;

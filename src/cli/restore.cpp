@@ -150,7 +150,7 @@ class Restoring {
     }
 
     Result<void> sign(Database& db, Fact& fact) {
-        PinBook pins(db, random_, TRY(load_pepper(asked_.data + "/pepper", random_)),
+        PinBook pins(db, random_, TRY(load_pepper(asked_.data + "/pepper")),
                      PinCost::interactive);
         bool supervised = false;
         for (const std::string& badge : asked_.badges) {

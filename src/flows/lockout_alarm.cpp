@@ -73,8 +73,7 @@ class RemovalTold final : public Flow {
 Result<std::vector<std::string>> missed_lockouts(Session& session) {
     std::vector<std::string> plates;
     for (const Lockout& state : TRY(lockouts(session.db()))) {
-        const std::int64_t due = due_ms(state);
-        if (due != 0 && session.now() >= due) {
+        if (is_look_missed(state, session.now())) {
             LockoutEvent event;
             event.deed = LockoutDeed::miss;
             TRY(enter_deed(session, state.machine, std::move(event)));

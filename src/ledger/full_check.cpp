@@ -200,7 +200,8 @@ Result<StartFinding> look_at_start(Database& db, Ledger& ledger, const KioskKey&
     finding.doubt = TRY(doubt_within(db, ledger, key));
     const auto outside = seal_outside(outside_path, key.public_key);
     if (!outside) {
-        finding.remark = outside.error().sentence();
+        // Whoever puts old data back would spoil the seal that shows it.
+        if (finding.doubt.empty()) finding.doubt = outside.error().sentence();
     } else if (outside.value() && finding.doubt.empty()) {
         finding.doubt = TRY(contradiction(ledger, *outside.value(), kOutside));
     }

@@ -7,9 +7,12 @@
 namespace holdpin {
 namespace {
 
-// A machine is handed over or comes back: the moments that are asked about later.
+// A machine is handed over, comes back or is found unsafe, or somebody signs: what somebody may
+// later wish otherwise. Until the next seal an entry could be taken away without a trace.
 bool is_sealed_at_once(const Entry& entry) {
-    return entry.kind == "release-given" || entry.kind == "returned";
+    return entry.kind == "release-given" || entry.kind == "returned" ||
+           entry.kind == "finding-entered" || entry.kind == "sign-refused" ||
+           entry.data.contains("signature");
 }
 
 }  // namespace

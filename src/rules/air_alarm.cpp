@@ -65,7 +65,8 @@ AlarmCause alarm_cause(std::string_view name) {
 int ill_within(const std::vector<IllReport>& reports, int minutes, std::int64_t now_ms) {
     int ill = 0;
     for (const IllReport& report : reports) {
-        const bool counts = report.at_ms <= now_ms && now_ms - report.at_ms <= minutes * 60'000LL;
+        // A report "from the future" stands where the clock was set back: it counts all the same.
+        const bool counts = std::abs(now_ms - report.at_ms) <= minutes * 60'000LL;
         if (counts) ill += report.count;
     }
     return ill;

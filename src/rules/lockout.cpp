@@ -151,8 +151,7 @@ Moved reverify(const Lockout& from, const LockoutEvent& event) {
     if (!is_lead(from, event) && !from.locks.contains(event.by)) {
         return refused(from, "only somebody of the group looks again");
     }
-    const std::int64_t due = due_ms(from);
-    if (due != 0 && event.at_ms >= due) {
+    if (is_look_missed(from, event.at_ms)) {
         return refused(from, "the time to look again has passed", "everybody leaves the zone");
     }
     Lockout state = from;
@@ -168,8 +167,7 @@ Moved reverify(const Lockout& from, const LockoutEvent& event) {
 }
 
 Moved miss(const Lockout& from, const LockoutEvent& event) {
-    const std::int64_t due = due_ms(from);
-    if (due == 0 || event.at_ms < due) return refused(from, "no time has passed");
+    if (!is_look_missed(from, event.at_ms)) return refused(from, "no time has passed");
     Lockout state = from;
     state.step = At::leaving;
     return state;

@@ -136,6 +136,9 @@ Result<Lockout> apply(const Lockout& state, const LockoutEvent& event);
 
 // Until when somebody must look again, or the test run must end; 0: no time runs.
 std::int64_t due_ms(const Lockout& state);
+// Whether the time to look again has passed, or cannot be told as the clock stands before the last
+// look.
+bool is_look_missed(const Lockout& state, std::int64_t now_ms);
 // The machine is held in every state but the last.
 inline bool holds_machine(const Lockout& state) { return state.step != LockoutStep::closed; }
 // What has to be done next at each kind of item; empty: nothing is left of it.

@@ -69,6 +69,11 @@ std::int64_t due_ms(const Lockout& state) {
     return state.verified_ms + state.plan.reverify_minutes * kMinuteMs;
 }
 
+bool is_look_missed(const Lockout& state, std::int64_t now_ms) {
+    const std::int64_t due = due_ms(state);
+    return due != 0 && (now_ms >= due || now_ms < state.verified_ms);
+}
+
 std::string next_prop(const Lockout& state) {
     return first_missing(state.plan.props, state.set_by);
 }

@@ -1,3 +1,6 @@
+#include <algorithm>
+
+#include "base/sha256.hpp"
 #include "store/tables.hpp"
 
 namespace holdpin {
@@ -23,7 +26,12 @@ Result<std::optional<std::string>> content_of(Database& db, std::string_view dig
     std::optional<std::string> found;
     if (TRY(query.next())) {
         const Bytes bytes = query.blob(0);
-        found = std::string(bytes.begin(), bytes.end());
+        std::string text(bytes.begin(), bytes.end());
+        if (!std::ranges::equal(sha256(text), digest)) {
+            return Error{ErrorKind::damaged, "the content kept under this digest is other content",
+                         std::string(digest_hex), "go back to a backup that was checked"};
+        }
+        found = std::move(text);
     }
     return found;
 }

@@ -70,12 +70,20 @@ bool is_of_badge(std::string_view pin, std::string_view badge) {
     return pin.find(digits) != std::string_view::npos || digits.find(pin) != std::string::npos;
 }
 
-Result<PepperedPin> peppered(const Bytes& pepper, std::string_view pin) {
+// A hash that stands with this mark holds for one person only: put beside another's name it opens
+// nothing. Those without it are of an older version, and are made anew when the PIN is next right.
+constexpr std::string_view kOwnMark = "own:";
+
+bool is_own(const Credential& credential) { return credential.hash.starts_with(kOwnMark); }
+
+Result<PepperedPin> peppered(const Bytes& pepper, std::string_view person, std::string_view pin) {
     if (sodium_init() < 0 || pepper.size() != kPepperSize) {
         return Error{ErrorKind::failed, "PINs cannot be hashed without a pepper of 32 bytes", "",
                      ""};
     }
-    const Bytes message(pin.begin(), pin.end());
+    Bytes message(person.begin(), person.end());
+    if (!person.empty()) message.push_back(0);
+    message.insert(message.end(), pin.begin(), pin.end());
     PepperedPin mac{};
     crypto_auth_hmacsha256(mac.data(), message.data(), message.size(), pepper.data());
     return mac;
@@ -86,7 +94,8 @@ const char* characters(const PepperedPin& mac) { return reinterpret_cast<const c
 
 Result<bool> matches(const Credential& credential, const PepperedPin& mac) {
     errno = 0;
-    if (crypto_pwhash_str_verify(credential.hash.c_str(), characters(mac), mac.size()) == 0) {
+    const char* hash = credential.hash.c_str() + (is_own(credential) ? kOwnMark.size() : 0);
+    if (crypto_pwhash_str_verify(hash, characters(mac), mac.size()) == 0) {
         return true;
     }
     if (errno == EINVAL) return false;  // what libsodium says of a mismatch, and of nothing else
@@ -130,7 +139,7 @@ Result<void> PinBook::set(std::string_view person, std::string_view pin, bool mu
         return Error{ErrorKind::invalid, "a PIN has 6 to 12 digits and nothing else",
                      std::string(person), ""};
     }
-    const PepperedPin mac = TRY(peppered(pepper_, pin));
+    const PepperedPin mac = TRY(peppered(pepper_, person, pin));
     const bool least = cost_ == PinCost::least;
     std::array<char, crypto_pwhash_STRBYTES> hash{};
     if (crypto_pwhash_str(
@@ -146,7 +155,7 @@ Result<void> PinBook::set(std::string_view person, std::string_view pin, bool mu
             "ON CONFLICT (person) DO UPDATE SET hash = excluded.hash, failures = 0, "
             "not_before_ms = 0, locked = 0, must_change = excluded.must_change")
         .bind(person)
-        .bind(std::string_view(hash.data()))
+        .bind(std::string(kOwnMark) + hash.data())
         .bind(std::int64_t{must_change})
         .run();
 }
@@ -179,7 +188,8 @@ Result<PinCheck> PinBook::check(std::string_view person, std::string_view pin,
     Credential& credential = *found;
     const int before = credential.failures;
     if (credential.locked) return PinCheck{PinAnswer::locked, 0, before};
-    const PepperedPin mac = TRY(peppered(pepper_, pin));
+    const PepperedPin mac =
+        TRY(peppered(pepper_, is_own(credential) ? person : std::string_view(), pin));
 
     // A longer wait than the delay itself means that the clock was set back since.
     const std::int64_t wait = std::min(credential.not_before_ms - now_ms, delay_ms(before));
@@ -201,24 +211,34 @@ Result<PinCheck> PinBook::check(std::string_view person, std::string_view pin,
     credential.failures = 0;
     credential.not_before_ms = 0;
     credential.locked = false;
-    TRY(keep_state(db_, credential));
+    if (is_own(credential)) {
+        TRY(keep_state(db_, credential));
+    } else {
+        TRY(set(person, pin, credential.must_change));
+    }
     return PinCheck{PinAnswer::right, 0, before};
 }
 
-Result<Bytes> load_pepper(const std::string& path, Random& random) {
-    const auto stored = read_file(path);
-    if (stored && stored.value().size() == kPepperSize) {
-        return Bytes(stored.value().begin(), stored.value().end());
-    }
-    if (stored) {
-        return Error{ErrorKind::damaged, "the pepper is not 32 bytes long", path,
-                     "go back to a copy, or take the file away and give everybody a new PIN"};
-    }
-    if (stored.error().kind != ErrorKind::absent) return stored.error();
+Result<Bytes> make_pepper(const std::string& path, Random& random) {
     Bytes pepper(kPepperSize);
     random.fill(pepper);
     TRY(write_file(path, std::string(pepper.begin(), pepper.end()), 0600));
     return pepper;
+}
+
+Result<Bytes> load_pepper(const std::string& path) {
+    const auto stored = read_file(path);
+    if (!stored && stored.error().kind == ErrorKind::absent) {
+        return Error{ErrorKind::absent, "the pepper is missing, and no PIN can be checked without it",
+                     path, "put the copy back that was kept when the site was made"};
+    }
+    if (!stored) return stored.error();
+    const std::string& bytes = stored.value();
+    if (bytes.size() != kPepperSize) {
+        return Error{ErrorKind::damaged, "the pepper is not 32 bytes long", path,
+                     "put the copy back that was kept when the site was made"};
+    }
+    return Bytes(bytes.begin(), bytes.end());
 }
 
 }  // namespace holdpin
