@@ -1,32 +1,17 @@
 #include "base/text.hpp"
 
 #include <doctest/doctest.h>
-#include <stdlib.h>
 #include <sys/stat.h>
 
 #include <filesystem>
+
+#include "support/temp_dir.hpp"
 
 using namespace holdpin;
 
 namespace fs = std::filesystem;
 
 namespace {
-
-class Scratch {
-  public:
-    Scratch() {
-        std::string name = (fs::temp_directory_path() / "holdpin-text-XXXXXX").string();
-        REQUIRE(::mkdtemp(name.data()) != nullptr);
-        path_ = name;
-    }
-    Scratch(const Scratch&) = delete;
-    Scratch& operator=(const Scratch&) = delete;
-    ~Scratch() { fs::remove_all(path_); }
-    std::string at(const std::string& name) const { return (path_ / name).string(); }
-
-  private:
-    fs::path path_;
-};
 
 }  // namespace
 
@@ -88,36 +73,36 @@ TEST_CASE("the last letter is taken away whole") {
 }
 
 TEST_CASE("a file is read as it was written, whatever bytes it holds") {
-    const Scratch scratch;
+    const TempDir scratch;
     std::string bytes;
     for (int i = 0; i < 200'000; ++i) bytes += static_cast<char>(i * 31 % 256);
-    REQUIRE(write_file(scratch.at("a"), bytes).ok());
-    CHECK(read_file(scratch.at("a")).value_or("") == bytes);
-    REQUIRE(write_file(scratch.at("a"), "").ok());
-    CHECK(read_file(scratch.at("a")).value_or("?").empty());
-    CHECK_FALSE(fs::exists(scratch.at("a.part")));
+    REQUIRE(write_file((scratch / "a"), bytes).ok());
+    CHECK(read_file((scratch / "a")).value_or("") == bytes);
+    REQUIRE(write_file((scratch / "a"), "").ok());
+    CHECK(read_file((scratch / "a")).value_or("?").empty());
+    CHECK_FALSE(fs::exists((scratch / "a.part")));
 }
 
 TEST_CASE("a file is made with the rights asked for") {
-    const Scratch scratch;
-    REQUIRE(write_file(scratch.at("key"), "k", 0600).ok());
+    const TempDir scratch;
+    REQUIRE(write_file((scratch / "key"), "k", 0600).ok());
     struct stat status {};
-    REQUIRE(::stat(scratch.at("key").c_str(), &status) == 0);
+    REQUIRE(::stat((scratch / "key").c_str(), &status) == 0);
     CHECK((status.st_mode & 0777U) == 0600U);
 }
 
 TEST_CASE("a file that is not there, or cannot be put in place, is an error that names it") {
-    const Scratch scratch;
-    const auto absent = read_file(scratch.at("none"));
+    const TempDir scratch;
+    const auto absent = read_file((scratch / "none"));
     REQUIRE_FALSE(absent.ok());
     CHECK(absent.error().kind == ErrorKind::absent);
-    CHECK(absent.error().where == scratch.at("none"));
+    CHECK(absent.error().where == (scratch / "none"));
 
-    CHECK_FALSE(write_file(scratch.at("no/folder/a"), "x").ok());
-    fs::create_directory(scratch.at("folder"));
-    CHECK_FALSE(write_file(scratch.at("folder"), "x").ok());
-    CHECK(fs::is_directory(scratch.at("folder")));
-    CHECK_FALSE(read_file(scratch.at("folder")).ok());
+    CHECK_FALSE(write_file((scratch / "no/folder/a"), "x").ok());
+    fs::create_directory((scratch / "folder"));
+    CHECK_FALSE(write_file((scratch / "folder"), "x").ok());
+    CHECK(fs::is_directory((scratch / "folder")));
+    CHECK_FALSE(read_file((scratch / "folder")).ok());
 }
 
 TEST_CASE("tenths are written with one decimal and read back") {

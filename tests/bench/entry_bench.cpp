@@ -9,7 +9,7 @@
 #include <sqlite3.h>
 
 #include "bench.hpp"
-#include "cli/temp_dir.hpp"
+#include "support/temp_dir.hpp"
 #include "flows/plates.hpp"
 #include "flows/session.hpp"
 #include "ledger/tree.hpp"

@@ -8,7 +8,7 @@
 #include <sqlite3.h>
 #include <sys/resource.h>
 
-#include "cli/temp_dir.hpp"
+#include "support/temp_dir.hpp"
 #include "flows/plates.hpp"
 #include "flows/session.hpp"
 #include "ledger/copy_check.hpp"

@@ -18,7 +18,7 @@
 #include <cstring>
 
 #include "bench.hpp"
-#include "cli/temp_dir.hpp"
+#include "support/temp_dir.hpp"
 #include "flows/app.hpp"
 #include "kiosk/illustrations.hpp"
 #include "kiosk/show.hpp"

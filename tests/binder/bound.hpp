@@ -2,9 +2,6 @@
 #pragma once
 
 #include <doctest/doctest.h>
-#include <stdlib.h>
-
-#include <filesystem>
 
 #include "base/text.hpp"
 #include "binder/binder.hpp"
@@ -12,6 +9,7 @@
 #include "ledger/sealer.hpp"
 #include "records/book.hpp"
 #include "store/tables.hpp"
+#include "support/temp_dir.hpp"
 
 namespace holdpin {
 
@@ -72,21 +70,13 @@ struct Bound {
     Sealer sealer{*db, *ledger, clock, {key, "", nullptr}};
     Content content = small_content();
     std::vector<BinderWriter> writers;
-    std::filesystem::path dir;
+    TempDir temp;
+    const std::filesystem::path& dir = temp.path();
 
     Bound() {
-        std::string name =
-            (std::filesystem::temp_directory_path() / "holdpin-binder-XXXXXX").string();
-        dir = ::mkdtemp(name.data());
         record();
         REQUIRE(sealer.seal().ok());
     }
-    ~Bound() {
-        std::error_code ignored;
-        std::filesystem::remove_all(dir, ignored);
-    }
-    Bound(const Bound&) = delete;
-    Bound& operator=(const Bound&) = delete;
 
     std::int64_t enter(const Fact& fact) {
         const auto entry = book->enter(fact);
@@ -96,7 +86,7 @@ struct Bound {
     std::string hidden(const char* text, const char* about) {
         return keep_private(*db, random, text, about).value();
     }
-    std::string out() const { return (dir / "out").string(); }
+    std::string out() const { return temp / "out"; }
     Result<BinderSummary> make(const BinderScope& scope = {}, const std::string& to = "",
                                const BinderProgress& progress = nullptr) {
         return make_binder({*db, *ledger, content, zone, key, clock.now_ms(), writers}, scope,

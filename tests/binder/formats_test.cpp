@@ -13,7 +13,7 @@ using namespace holdpin;
 TEST_CASE("CSV, workbook and JSON lines have the same cells, each read by another's reader") {
     Bound f;
     f.made();
-    const Outside compared = python("compare_tables.py", f.out());
+    const Ran compared = python("compare_tables.py", f.out());
     CHECK_MESSAGE(compared.code == 0, compared.said);
     CHECK(compared.said.ends_with("cells agree\n"));
 }
@@ -22,9 +22,9 @@ TEST_CASE("sha256sum and openssl find sums and signature in order") {
     Bound f;
     f.made();
     const std::string there = "cd " + f.out() + " && ";
-    const Outside sums = outside(there + "sha256sum --check --strict --quiet SHA256SUMS");
+    const Ran sums = outside(there + "sha256sum --check --strict --quiet SHA256SUMS");
     CHECK_MESSAGE(sums.code == 0, sums.said);
-    const Outside signature = outside(there +
+    const Ran signature = outside(there +
                                       "openssl pkeyutl -verify -pubin -inkey key.pem -rawin "
                                       "-in SHA256SUMS -sigfile SHA256SUMS.sig");
     CHECK_MESSAGE(signature.code == 0, signature.said);
@@ -34,17 +34,17 @@ TEST_CASE("unzip and python read the zip, and its sums hold") {
     Bound f;
     const std::string zip = (f.dir / "out.zip").string();
     REQUIRE(f.make({}, zip).ok());
-    const Outside unpacked = outside("unzip -q " + zip + " -d " + f.out() + " && cd " + f.out() +
+    const Ran unpacked = outside("unzip -q " + zip + " -d " + f.out() + " && cd " + f.out() +
                                      " && sha256sum --check --strict --quiet SHA256SUMS");
     CHECK_MESSAGE(unpacked.code == 0, unpacked.said);
-    const Outside listed = outside("/usr/bin/python3 -m zipfile -t " + zip);
+    const Ran listed = outside("/usr/bin/python3 -m zipfile -t " + zip);
     CHECK_MESSAGE(listed.code == 0, listed.said);
 }
 
 TEST_CASE("due dates are a calendar that another program reads") {
     Bound f;
     f.made();
-    const Outside read = python("read_calendar.py", f.out() + "/due.ics");
+    const Ran read = python("read_calendar.py", f.out() + "/due.ics");
     REQUIRE_MESSAGE(read.code == 0, read.said);
     CHECK(read.said ==
           "2027-03-01 Inspection due: LT-2 | Entry 4 of the ledger\n"
@@ -75,7 +75,7 @@ TEST_CASE("long lines of a calendar are folded between letters, and texts are es
 TEST_CASE("training is xAPI statements without names, and work is none") {
     Bound f;
     f.made();
-    const Outside read = python("read_statements.py", f.out() + "/training.xapi.json");
+    const Ran read = python("read_statements.py", f.out() + "/training.xapi.json");
     REQUIRE_MESSAGE(read.code == 0, read.said);
     CHECK(read.said == "completed p-ben 5\npassed p-ben 6\nattended p-ben 7\npassed p-ben 8\n");
     CHECK(f.file("training.xapi.json").find("Ben") == std::string::npos);
@@ -94,7 +94,7 @@ TEST_CASE("LibreOffice opens the workbook") {
     Bound f;
     f.made();
     // The first sheet comes out as text.
-    const Outside made = outside("HOME=" + f.dir.string() + " soffice --headless --convert-to csv" +
+    const Ran made = outside("HOME=" + f.dir.string() + " soffice --headless --convert-to csv" +
                                  " --outdir " + f.dir.string() + " " + f.out() + "/records.xlsx");
     CHECK_MESSAGE(made.code == 0, made.said);
     const auto sheet = read_file((f.dir / "records.csv").string());

@@ -4,11 +4,7 @@
 
 #include <doctest/doctest.h>
 
-#include <unistd.h>
-
-#include <cstdio>
 #include <cstdlib>
-#include <filesystem>
 #include <map>
 
 #include "base/sha256.hpp"
@@ -17,6 +13,8 @@
 #include "ledger/sealer.hpp"
 #include "records/book.hpp"
 #include "store/tables.hpp"
+#include "support/shell.hpp"
+#include "support/temp_dir.hpp"
 
 namespace holdpin {
 
@@ -25,38 +23,14 @@ inline constexpr std::int64_t kPapersStart = 1795606800000;
 
 // What a program prints; its exit code must be 0.
 inline std::string output_of(const std::string& command) {
-    FILE* pipe = ::popen(command.c_str(), "r");
-    REQUIRE(pipe != nullptr);
-    std::string text;
-    char piece[4096];
-    while (const std::size_t count = std::fread(piece, 1, sizeof piece, pipe)) {
-        text.append(piece, count);
-    }
-    const int code = ::pclose(pipe);
-    CHECK_MESSAGE(code == 0, command, "\n", text);
-    return text;
+    const Ran ran = run_shell(command);
+    CHECK_MESSAGE(ran.code == 0, command, "\n", ran.said);
+    return ran.said;
 }
-
-class Folder {
-  public:
-    Folder() {
-        static int made = 0;
-        path_ = std::filesystem::temp_directory_path() /
-                ("holdpin-papers-" + std::to_string(::getpid()) + "-" + std::to_string(++made));
-        std::filesystem::create_directories(path_);
-    }
-    ~Folder() { std::filesystem::remove_all(path_); }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    std::string operator/(const std::string& name) const { return (path_ / name).string(); }
-
-  private:
-    std::filesystem::path path_;
-};
 
 // Runs of blanks become one, so that where a line was broken does not matter.
 inline std::string text_of_pdf(const std::string& bytes, const std::string& options = "") {
-    const Folder folder;
+    const TempDir folder;
     REQUIRE(write_file(folder / "a.pdf", bytes).ok());
     const std::string raw = output_of("pdftotext " + options + " '" + (folder / "a.pdf") + "' -");
     std::string text;

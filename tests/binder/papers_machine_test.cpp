@@ -112,7 +112,7 @@ TEST_CASE("the tag fits one page, its code is 2 cm high and its QR code names ma
     CHECK(has(text, "NO ARRANCAR"));
     CHECK(has(text, "DO NOT START"));
     CHECK(has(text, "K7DM3X"));
-    const Folder folder;
+    const TempDir folder;
     REQUIRE(write_file(folder / "a.pdf", pdf.value()).ok());
     CHECK(has(output_of("pdfinfo '" + (folder / "a.pdf") + "'"), "Pages:           1"));
     output_of("cd '" + (folder / "") + "' && pdftocairo -png -r 100 a.pdf page");

@@ -80,7 +80,7 @@ TEST_CASE("the same records print the same bytes, and the file names title, auth
     const std::string first = desk.document("certificate-");
     desk.clock.pass(86'400'000);
     CHECK(desk.document("certificate-") == first);
-    const Folder folder;
+    const TempDir folder;
     REQUIRE(write_file(folder / "a.pdf", first).ok());
     const std::string about = output_of("pdfinfo -isodates '" + (folder / "a.pdf") + "'");
     CHECK(has(about, "Constancia de capacitación · Ana Quispe Morán (p-ann)"));
@@ -96,7 +96,7 @@ TEST_CASE("a stranger reads the proof off a printed page and it holds") {
     const Fact signed_on{"signed-on", {"p-ann"}, "", 0, nlohmann::json::object()};
     for (int i = 0; i < 40; ++i) desk.enter(signed_on);
     desk.seal();
-    const Folder folder;
+    const TempDir folder;
     REQUIRE(write_file(folder / "a.pdf", desk.document("certificate-")).ok());
     REQUIRE(write_file(folder / "key.pem", public_key_pem(desk.key.public_key)).ok());
     output_of("cd '" + (folder / "") + "' && pdftocairo -png -r 150 a.pdf page");

@@ -36,7 +36,7 @@ struct Judged {
     void write(const std::string& name, const std::string& bytes) const {
         REQUIRE(write_file(path(name), bytes).ok());
     }
-    Outside by_script() const { return outside("/usr/bin/python3 " + script + " " + f.out()); }
+    Ran by_script() const { return outside("/usr/bin/python3 " + script + " " + f.out()); }
     Result<CheckedBinder> by_program() const {
         return check_binder(f.out(), f.dir.string(), nullptr);
     }
@@ -59,7 +59,7 @@ struct Judged {
         REQUIRE_FALSE(program.ok());
         CHECK(program.error().where == where);
         CHECK_MESSAGE(program.error().what.find(what) != std::string::npos, program.error().what);
-        const Outside script_found = by_script();
+        const Ran script_found = by_script();
         CHECK(script_found.code == 1);
         CHECK_MESSAGE(script_found.said.starts_with("WRONG: "), script_found.said);
     }
@@ -77,7 +77,7 @@ TEST_CASE("the printed script has about forty lines and finds an untouched binde
     const Judged judged;
     const std::string script = printed_script(judged.f);
     CHECK(std::count(script.begin(), script.end(), '\n') <= 50);
-    const Outside found = judged.by_script();
+    const Ran found = judged.by_script();
     CHECK_MESSAGE(found.code == 0, found.said);
     CHECK(found.said.find(judged.f.key.kiosk_id()) != std::string::npos);
     CHECK(found.said.find(std::to_string(judged.f.ledger->size()) + " entries, 3 seals") !=
@@ -169,7 +169,7 @@ TEST_CASE("a purged entry leaves its leaf, and a row that still names it is foun
     const auto found = judged.by_program();
     REQUIRE_FALSE(found.ok());
     CHECK(found.error().what == "a row names entry 5, which was purged");
-    const Outside script_found = judged.by_script();
+    const Ran script_found = judged.by_script();
     CHECK_MESSAGE(script_found.code == 0, script_found.said);
 }
 

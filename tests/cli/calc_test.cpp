@@ -1,31 +1,19 @@
 // The estimates as they are called: what they print, and that nonsense ends with 2 and a sentence.
 #include <doctest/doctest.h>
-#include <sys/wait.h>
 
-#include <cstdio>
 #include <nlohmann/json.hpp>
 #include <string>
 
-namespace {
+#include "support/shell.hpp"
 
-struct Ran {
-    int code = -1;
-    std::string said;
-};
+using namespace holdpin;
+
+namespace {
 
 // `from`: what of the two streams is read.
 Ran run(const std::string& words, const char* from = "2>/dev/null") {
     const std::string line = std::string(HOLDPIN_PROGRAM) + " calc " + words + " " + from;
-    std::FILE* pipe = ::popen(line.c_str(), "r");
-    REQUIRE(pipe != nullptr);
-    Ran ran;
-    char part[4096];
-    while (const std::size_t size = std::fread(part, 1, sizeof part, pipe)) {
-        ran.said.append(part, size);
-    }
-    const int status = ::pclose(pipe);
-    ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-    return ran;
+    return run_shell(line);
 }
 
 bool says(const std::string& text, const std::string& part) {

@@ -5,7 +5,7 @@
 
 #include "base/text.hpp"
 #include "cli/site_data.hpp"
-#include "temp_dir.hpp"
+#include "support/temp_dir.hpp"
 
 namespace holdpin {
 

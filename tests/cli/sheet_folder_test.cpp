@@ -9,7 +9,7 @@
 
 #include "base/text.hpp"
 #include "cli/paths.hpp"
-#include "temp_dir.hpp"
+#include "support/temp_dir.hpp"
 
 using namespace holdpin;
 

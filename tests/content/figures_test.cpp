@@ -10,29 +10,6 @@ using namespace holdpin;
 
 namespace {
 
-struct Break {
-    const char* name;
-    const char* from;
-    const char* to;
-    const char* fault;
-};
-
-Loaded load_with(const std::string& file, std::string_view from, std::string_view to) {
-    Files pack = sample::pack();
-    Files site = sample::site();
-    (site.contains(file) ? site : pack) =
-        sample::with(site.contains(file) ? site : pack, file, from, to);
-    return load_content(pack, sample::assets(), site);
-}
-
-void check_breaks(const std::string& file, std::initializer_list<Break> breaks) {
-    for (const auto& row : breaks) {
-        CAPTURE(row.name);
-        const Loaded loaded = load_with(file, row.from, row.to);
-        CHECK_MESSAGE(sample::has(loaded.faults, file, row.fault), sample::lines(loaded.faults));
-    }
-}
-
 // The file without the lines from `first` up to `next`.
 Files without(Files files, const std::string& file, std::string_view first, std::string_view next) {
     std::string& text = files[file];
@@ -155,7 +132,7 @@ TEST_CASE("a class of which the site has no machine needs no engine figures") {
 }
 
 TEST_CASE("faults of a class's figures are found") {
-    check_breaks(
+    sample::check_breaks(
         "classes/mill.toml",
         {
             {"engine of none", "has_engine = true", "has_engine = false",
@@ -201,7 +178,7 @@ TEST_CASE("faults of a class's figures are found") {
 }
 
 TEST_CASE("faults of a site's levels, cylinders and doors are found") {
-    check_breaks(
+    sample::check_breaks(
         "site.toml",
         {
             {"units", "units = \"us\"", "units = \"imperial\"", "write one of metric, us"},
@@ -241,7 +218,7 @@ TEST_CASE("faults of a site's levels, cylinders and doors are found") {
 }
 
 TEST_CASE("a door's id stands in one room only") {
-    const Loaded loaded = load_with("site.toml", "[[machine]]",
+    const Loaded loaded = sample::load_with("site.toml", "[[machine]]",
                                     R"([[room]]
 id = "yard"
 name = { en = "Yard", es = "Patio" }
@@ -257,7 +234,7 @@ airflow_m3h = 500
 }
 
 TEST_CASE("faults of tailpipe tests are found") {
-    check_breaks("people.toml",
+    sample::check_breaks("people.toml",
                  {
                      {"machine", "machine = \"M-1\"", "machine = \"M-2\"",
                       "there is no machine \"M-2\""},
@@ -297,7 +274,7 @@ TEST_CASE("every figure is frozen, as text, and changes the digest of its item o
           Change{"site.toml", "airflow_m3h = 600.5", "airflow_m3h = 600"},
           Change{"people.toml", "co_lmin = 4.25", "co_lmin = 4.3"}}) {
         CAPTURE(to);
-        const Loaded after = load_with(file, from, to);
+        const Loaded after = sample::load_with(file, from, to);
         REQUIRE_MESSAGE(after.ok(), sample::lines(after.faults));
         const bool is_class = std::string_view(file).starts_with("classes/");
         for (const auto& [key, bytes] : before.frozen) {

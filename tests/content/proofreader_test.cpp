@@ -8,32 +8,8 @@
 
 using namespace holdpin;
 
-namespace {
-
-struct Break {
-    const char* name;
-    const char* from;
-    const char* to;
-    const char* fault;
-};
-
-void check_breaks(const std::string& file, std::initializer_list<Break> breaks) {
-    const bool is_site = sample::site().contains(file);
-    for (const auto& row : breaks) {
-        CAPTURE(row.name);
-        const Files pack =
-            is_site ? sample::pack() : sample::with(sample::pack(), file, row.from, row.to);
-        const Files site =
-            is_site ? sample::with(sample::site(), file, row.from, row.to) : sample::site();
-        const Loaded loaded = load_content(pack, sample::assets(), site);
-        CHECK_MESSAGE(sample::has(loaded.faults, file, row.fault), sample::lines(loaded.faults));
-    }
-}
-
-}  // namespace
-
 TEST_CASE("faults of rounds are found") {
-    check_breaks(
+    sample::check_breaks(
         "rounds/mill-before.toml",
         {
             {"no finding", "finding = { en = \"Wheel cracked\", es = \"Rueda rota\" }\n", "",
@@ -110,7 +86,7 @@ TEST_CASE("what stops a machine is asked before its engine runs") {
 }
 
 TEST_CASE("faults of guides are found") {
-    check_breaks(
+    sample::check_breaks(
         "guides/look-first.toml",
         {
             {"quiz", "quiz = \"look-first\"", "quiz = \"look-last\"",
@@ -137,7 +113,7 @@ TEST_CASE("faults of guides are found") {
 }
 
 TEST_CASE("faults of quizzes are found") {
-    check_breaks(
+    sample::check_breaks(
         "quizzes/look-first.toml",
         {
             {"no right one", "right = true", "right = false",
@@ -166,7 +142,7 @@ TEST_CASE("a quiz that no guide leads to, or that is too short, is a fault") {
 }
 
 TEST_CASE("faults of classes, sheets and screen texts are found") {
-    check_breaks("classes/mill.toml",
+    sample::check_breaks("classes/mill.toml",
                  {
                      {"guide", "guide = \"look-first\"", "guide = \"look-fist\"",
                       "did you mean \"look-first\"?"},
@@ -177,7 +153,7 @@ TEST_CASE("faults of classes, sheets and screen texts are found") {
                      {"not taught", "id = \"looking\"", "id = \"listening\"",
                       "guide \"look-first\" does not teach \"listening\""},
                  });
-    check_breaks(
+    sample::check_breaks(
         "sheets/crush.toml",
         {
             {"footing", "footing = \"common-practice\"", "footing = \"x\"",
@@ -185,7 +161,7 @@ TEST_CASE("faults of classes, sheets and screen texts are found") {
             {"nothing to do", "[[act]]\ntext = { en = \"Call for help.\", es = \"Pida ayuda.\" }\n",
              "", "there is no \"act\""},
         });
-    check_breaks(
+    sample::check_breaks(
         "strings/floor.toml",
         {
             {"placeholder", "{machine} está retenida", "{maquina} está retenida",
@@ -199,7 +175,7 @@ TEST_CASE("faults of classes, sheets and screen texts are found") {
 }
 
 TEST_CASE("faults of the hold table and of duties are found") {
-    check_breaks(
+    sample::check_breaks(
         "rulesets/holds.toml",
         {
             {"no row", "code = \"disk-low\"", "code = \"disk-lo\"",
@@ -214,7 +190,7 @@ TEST_CASE("faults of the hold table and of duties are found") {
             {"lug", "lug = \"site\"", "lug = \"room\"", "write one of person, round, findings"},
             {"nobody", "lifted_by = [\"supervisor\"]", "lifted_by = []", "nobody lifts the hold"},
         });
-    check_breaks(
+    sample::check_breaks(
         "rulesets/duties.toml",
         {
             {"no row", "id = \"mechanic\"", "id = \"trainer\"", "the duty \"mechanic\" has no row"},
@@ -223,7 +199,7 @@ TEST_CASE("faults of the hold table and of duties are found") {
 }
 
 TEST_CASE("faults of a site are found") {
-    check_breaks(
+    sample::check_breaks(
         "site.toml",
         {
             {"shift time", "start = \"06:00\"", "start = \"6:00\"", "\"start\" is no time of day"},
@@ -245,7 +221,7 @@ TEST_CASE("faults of a site are found") {
              "done after its hours"},
             {"date", "inspection_due = 2027-03-01", "inspection_due = 1890-03-01", "out of range"},
         });
-    check_breaks(
+    sample::check_breaks(
         "people.toml",
         {
             {"badge twice", "badge = \"B-2\"", "badge = \"B-1\"", "badge \"B-1\" is there twice"},

@@ -168,7 +168,7 @@ class = "mill"
 title = { en = "Before use", es = "Antes del uso" }
 [[station]]
 id = "outside"
-name = { en = "Outside", es = "Afuera" }
+name = { en = "Ran", es = "Afuera" }
 place = { en = "At the door", es = "En la puerta" }
 [[station.point]]
 id = "wheel"
@@ -404,6 +404,22 @@ Files with(Files files, const std::string& name, std::string_view from, std::str
     REQUIRE_MESSAGE(at != std::string::npos, std::string(from) << " is not in " << name);
     text.replace(at, from.size(), to);
     return files;
+}
+
+Loaded load_with(const std::string& file, std::string_view from, std::string_view to) {
+    Files pack = sample::pack();
+    Files site = sample::site();
+    Files& broken = site.contains(file) ? site : pack;
+    broken = with(broken, file, from, to);
+    return load_content(pack, assets(), site);
+}
+
+void check_breaks(const std::string& file, std::initializer_list<Break> breaks) {
+    for (const auto& row : breaks) {
+        CAPTURE(row.name);
+        const Loaded loaded = load_with(file, row.from, row.to);
+        CHECK_MESSAGE(has(loaded.faults, file, row.fault), lines(loaded.faults));
+    }
 }
 
 bool has(const Faults& faults, std::string_view file, std::string_view words) {

@@ -14,16 +14,7 @@ namespace {
 Ran on_small_disk(const std::string& disk, const std::string& lines) {
     const std::string file = disk + ".sh";
     REQUIRE(write_file(file, "set -e\nmount -t tmpfs -o size=6m none " + disk + "\n" + lines).ok());
-    std::FILE* pipe = ::popen(("unshare -rm sh " + file + " 2>&1").c_str(), "r");
-    REQUIRE(pipe != nullptr);
-    Ran ran;
-    char part[4096];
-    while (const std::size_t size = std::fread(part, 1, sizeof part, pipe)) {
-        ran.said.append(part, size);
-    }
-    const int status = ::pclose(pipe);
-    ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-    return ran;
+    return run_shell("unshare -rm sh " + file + " 2>&1");
 }
 
 struct SmallDisk : ExampleSite {

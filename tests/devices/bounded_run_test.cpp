@@ -10,21 +10,11 @@
 #include <memory>
 
 #include "base/text.hpp"
+#include "support/temp_dir.hpp"
 
 using namespace holdpin;
 
 namespace {
-
-struct Folder {
-    std::string path = (std::filesystem::temp_directory_path() / "holdpin-run-XXXXXX").string();
-    Folder() { REQUIRE(::mkdtemp(path.data()) != nullptr); }
-    ~Folder() {
-        std::error_code ignored;
-        std::filesystem::remove_all(path, ignored);
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-};
 
 BoundedRun shell(const std::string& script) {
     BoundedRun run;
@@ -35,18 +25,18 @@ BoundedRun shell(const std::string& script) {
 }  // namespace
 
 TEST_CASE("what a program says goes into the file and nowhere else") {
-    const Folder folder;
+    const TempDir folder;
     BoundedRun run = shell("echo said; echo complained >&2");
-    run.output = folder.path + "/out";
+    run.output = (folder / "out");
     REQUIRE(run_bounded(run).ok());
     CHECK(read_file(run.output).value() == "said\n");
 }
 
 TEST_CASE("words reach the program as they are, whatever stands in them") {
-    const Folder folder;
+    const TempDir folder;
     BoundedRun run;
     run.words = {"printf", "%s", "$(touch x); \"'\n*"};
-    run.output = folder.path + "/out";
+    run.output = (folder / "out");
     REQUIRE(run_bounded(run).ok());
     CHECK(read_file(run.output).value() == "$(touch x); \"'\n*");
 }
@@ -61,8 +51,8 @@ TEST_CASE("a program that is not there, fails or dies is an error that says so")
 }
 
 TEST_CASE("a program that hangs is ended in its time, with all that it has started") {
-    const Folder folder;
-    const std::string mark = folder.path + "/late";
+    const TempDir folder;
+    const std::string mark = (folder / "late");
     BoundedRun run = shell("(sleep 2; touch " + mark + ") & sleep 60");
     run.time_ms = 200;
     const auto before = std::chrono::steady_clock::now();
@@ -73,32 +63,32 @@ TEST_CASE("a program that hangs is ended in its time, with all that it has start
 }
 
 TEST_CASE("what a program leaves behind when it ends is ended too") {
-    const Folder folder;
-    const std::string mark = folder.path + "/late";
+    const TempDir folder;
+    const std::string mark = (folder / "late");
     CHECK(run_bounded(shell("(sleep 1; touch " + mark + ") &")).ok());
     CHECK(run_bounded(shell("sleep 1.2")).ok());
     CHECK_FALSE(std::filesystem::exists(mark));
 }
 
 TEST_CASE("memory and files of a program end where they are told to") {
-    const Folder folder;
+    const TempDir folder;
     BoundedRun eater;
     eater.words = {"python3", "-c", "import time; time.sleep(0.1); b = bytearray(1 << 30)"};
     eater.memory_bytes = 256ULL << 20U;
     CHECK_FALSE(run_bounded(eater).ok());
-    BoundedRun filler = shell("sleep 0.1; head -c 4000000 /dev/zero > " + folder.path + "/big");
+    BoundedRun filler = shell("sleep 0.1; head -c 4000000 /dev/zero > " + (folder / "big"));
     filler.file_bytes = 1'000'000;
     CHECK_FALSE(run_bounded(filler).ok());
-    CHECK(std::filesystem::file_size(folder.path + "/big") <= 1'000'000);
+    CHECK(std::filesystem::file_size((folder / "big")) <= 1'000'000);
 }
 
 TEST_CASE("no open file of the kiosk is open in the program") {
-    const Folder folder;
-    REQUIRE(write_file(folder.path + "/secret", "pepper").ok());
+    const TempDir folder;
+    REQUIRE(write_file((folder / "secret"), "pepper").ok());
     const std::unique_ptr<std::FILE, int (*)(std::FILE*)> open(
-        std::fopen((folder.path + "/secret").c_str(), "r"), &std::fclose);
+        std::fopen(((folder / "secret")).c_str(), "r"), &std::fclose);
     BoundedRun run = shell("ls -l /proc/self/fd");
-    run.output = folder.path + "/out";
+    run.output = (folder / "out");
     REQUIRE(run_bounded(run).ok());
     CHECK(read_file(run.output).value().find("secret") == std::string::npos);
 }

@@ -2,11 +2,8 @@
 // its hashlib and openssl. The examples that FORMAT.md walks through stand in tests/ledger/example.
 #include "ledger/proof.hpp"
 
-#include <sys/wait.h>
-
-#include <cstdio>
-
 #include "ledger/sealed_ledger.hpp"
+#include "support/shell.hpp"
 
 using namespace holdpin;
 using nlohmann::json;
@@ -15,22 +12,8 @@ namespace {
 
 const std::string kFolder = std::string(HOLDPIN_TEST_SOURCE_DIR) + "/tests/ledger";
 
-struct Ran {
-    int code = -1;
-    std::string said;
-};
-
 Ran run(const std::string& line) {
-    std::FILE* pipe = ::popen((line + " 2>&1").c_str(), "r");
-    REQUIRE(pipe != nullptr);
-    Ran ran;
-    char part[4096];
-    while (const std::size_t size = std::fread(part, 1, sizeof part, pipe)) {
-        ran.said.append(part, size);
-    }
-    const int status = ::pclose(pipe);
-    ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-    return ran;
+    return run_shell(line + " 2>&1");
 }
 
 // A folder with the public key, in which proofs are put down and checked.

@@ -4,34 +4,17 @@
 
 #include <doctest/doctest.h>
 #include <sqlite3.h>
-#include <unistd.h>
 
-#include <cstdlib>
-#include <filesystem>
 #include <memory>
 #include <string>
 
 #include "store/database.hpp"
+#include "support/temp_dir.hpp"
 
 namespace holdpin {
 
-class Scratch {
-  public:
-    Scratch() {
-        std::string name = (std::filesystem::temp_directory_path() / "holdpin-XXXXXX").string();
-        REQUIRE(mkdtemp(name.data()) != nullptr);
-        folder_ = name;
-    }
-    Scratch(const Scratch&) = delete;
-    Scratch& operator=(const Scratch&) = delete;
-    ~Scratch() {
-        std::error_code ignored;
-        std::filesystem::remove_all(folder_, ignored);
-    }
-    std::string path(const std::string& name) const { return (folder_ / name).string(); }
-
-  private:
-    std::filesystem::path folder_;
+struct Scratch : TempDir {
+    std::string path(const std::string& name) const { return *this / name; }
 };
 
 inline std::unique_ptr<Database> opened(const std::string& path) {
