@@ -22,8 +22,11 @@ int hex_digit(char c) {
 
 Error system_error(const std::string& path, std::string_view doing) {
     const int code = errno;
+    const bool full = code == ENOSPC || code == EDQUOT || code == EFBIG;
     const ErrorKind kind = code == ENOENT   ? ErrorKind::absent
-                           : code == ENOSPC ? ErrorKind::full
+                           : full           ? ErrorKind::full
+                           : code == EROFS  ? ErrorKind::read_only
+                           : code == EACCES ? ErrorKind::refused
                                             : ErrorKind::failed;
     return {kind, fmt::format("cannot {}: {}", doing, std::strerror(code)), path, ""};
 }

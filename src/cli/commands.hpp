@@ -62,7 +62,7 @@ struct PurgeOptions {
     bool yes = false;   // erase; else only say what would be erased
 };
 int run_ledger_purge(const Common& common, const PurgeOptions& options);
-// Everything that names a person, as a text and as JSON, into a new folder.
+// Everything that names a person, as a text, as JSON and as a PDF, into a new folder.
 struct AboutOptions {
     std::string person;
     std::string out;

@@ -1,5 +1,6 @@
 #include <csignal>
 
+#include "cli/about_writer.hpp"
 #include "cli/backup.hpp"
 #include "cli/binder_worker.hpp"
 #include "cli/commands.hpp"
@@ -81,6 +82,8 @@ int run_kiosk(const Common& common, const KioskOptions& asked) {
     }
     BinderWorker binders(*site.value(), {asked.binder_folders, true, 0, make_binder});
     site.value()->binder = &binders;
+    AboutWriter about_me(*site.value(), binders);
+    site.value()->about_printer = &about_me;
     MeterWatch meters(site.value()->world(), modbus_meters(clock));
     BackupWatch backups(backup_parts(*site.value(), common, asked));
     App app(site.value()->world());

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "base/new_dir.hpp"
+#include "cli/about_writer.hpp"
 #include "cli/commands.hpp"
 #include "cli/output.hpp"
 #include "cli/site_data.hpp"
@@ -62,6 +63,7 @@ Result<void> write_about(OpenSite& site, const AboutOptions& options) {
     NewDir made = TRY(NewDir::beside(options.out));
     TRY(write_file(made.path() + "/about-me.txt", about.text));
     TRY(write_file(made.path() + "/about-me.json", about.json));
+    TRY(write_file(made.path() + "/about-me.pdf", TRY(about_pdf(site, *person))));
     TRY(made.take_place());
     say(fmt::format("What is stored about {} is in {}.", options.person, options.out));
     return {};

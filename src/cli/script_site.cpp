@@ -45,6 +45,8 @@ Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const C
         *opened->site,
         BinderWorkerOptions{{opened->binders->path()}, false, kBinderMs, make_binder});
     opened->site->binder = opened->worker.get();
+    opened->about = std::make_unique<AboutWriter>(*opened->site, *opened->worker);
+    opened->site->about_printer = opened->about.get();
     opened->site->data_sheets =
         std::make_unique<SheetFolder>(site_of(script, dirs) + "/" + kSheetFolder);
     return opened;

@@ -6,6 +6,7 @@
 
 #include "base/clock.hpp"
 #include "base/random.hpp"
+#include "cli/about_writer.hpp"
 #include "cli/binder_worker.hpp"
 #include "cli/site_data.hpp"
 #include "script/act.hpp"
@@ -19,6 +20,7 @@ struct ScriptSite {
     std::unique_ptr<OpenSite> site;
     std::optional<NewDir> binders;  // where binders are put; goes away with the script
     std::unique_ptr<BinderWorker> worker;
+    std::unique_ptr<AboutWriter> about;
 };
 
 // All faults of the script and of the content come as one error.

@@ -37,6 +37,7 @@ struct OpenSite {
     // released and nothing sealed, and the seal kept outside stays as it is.
     std::string ledger_doubt;
     BinderWork* binder = nullptr;  // makes binders at the screen; null: nobody does
+    AboutPrinter* about_printer = nullptr;  // writes own records at the screen; null: nobody
 
     World world();
     // What was found while it is open: from now on nothing is released and nothing sealed.

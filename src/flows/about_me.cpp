@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "flows/about_print.hpp"
 #include "flows/about_words.hpp"
 #include "flows/desk.hpp"
 #include "flows/pieces.hpp"
@@ -196,7 +197,7 @@ Result<Page> AboutMeFlow::page(const Session& session) const {
         row.word = std::to_string(group.records.size());
         body.rows.push_back(std::move(row));
     }
-    body.rows.push_back(line(say("about.print"), say("about.print-second")));
+    body.rows.push_back(work_row("print", say("about.print"), say("about.print-second"), ""));
     page.body = std::move(body);
     page.back = session.back_button();
     return page;
@@ -204,6 +205,7 @@ Result<Page> AboutMeFlow::page(const Session& session) const {
 
 Result<Next> AboutMeFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
+    if (action.id == "print") return Next::push(std::make_unique<AboutPrintFlow>());
     for (const RecordGroup& group : in_groups(session.pack(), records_)) {
         if (action.id != std::string(kClass) + group.one->id) continue;
         std::vector<RecordAbout> records;

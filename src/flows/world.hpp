@@ -14,6 +14,7 @@
 
 namespace holdpin {
 
+class AboutPrinter;
 class BinderWork;
 class DataSheets;
 
@@ -30,6 +31,7 @@ struct World {
     std::function<std::string()> doubt_since = nullptr;
     BinderWork* binder = nullptr;       // null: no binder is made at this screen
     DataSheets* data_sheets = nullptr;  // null: this kiosk keeps none
+    AboutPrinter* about_printer = nullptr;  // null: no own records are written at this screen
 
     bool ledger_holds() const { return ledger_ok && (!doubt_since || doubt_since().empty()); }
 };

@@ -8,7 +8,7 @@
 
 using namespace holdpin;
 
-TEST_CASE("what is stored about a person is written into a new folder, as text and as JSON") {
+TEST_CASE("what is stored about a person is written into a new folder: text, JSON and PDF") {
     ExampleSite example;
     example.clock.set_wall(RealClock().now_ms());
     REQUIRE(example.init().ok());
@@ -21,6 +21,7 @@ TEST_CASE("what is stored about a person is written into a new folder, as text a
     const auto json = nlohmann::json::parse(read_file(out + "/about-me.json").value());
     CHECK(json.at("person") == "p-okafor-lind");
     CHECK(json.at("records").size() > 5);
+    CHECK(read_file(out + "/about-me.pdf").value().starts_with("%PDF-"));
     CHECK(run("people about-me --person p-nobody " + out + "2" + data).code == 1);
 }
 
