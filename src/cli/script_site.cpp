@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "cli/new_site.hpp"
 #include "cli/sheet_folder.hpp"
+#include "cli/tag_folder.hpp"
 
 namespace holdpin {
 namespace {
@@ -45,6 +46,8 @@ Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const C
         *opened->site,
         BinderWorkerOptions{{opened->binders->path()}, false, kBinderMs, make_binder});
     opened->site->binder = opened->worker.get();
+    opened->site->tags = std::make_unique<TagFolder>(
+        opened->site->content, TagFolder::Parts{opened->binders->path() + "/" + kTagFolder, {}});
     opened->site->data_sheets =
         std::make_unique<SheetFolder>(site_of(script, dirs) + "/" + kSheetFolder);
     return opened;

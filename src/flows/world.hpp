@@ -16,6 +16,7 @@ namespace holdpin {
 
 class BinderWork;
 class DataSheets;
+class TagPrinter;
 
 struct World {
     const Content& content;
@@ -30,6 +31,7 @@ struct World {
     std::function<std::string()> doubt_since = nullptr;
     BinderWork* binder = nullptr;       // null: no binder is made at this screen
     DataSheets* data_sheets = nullptr;  // null: this kiosk keeps none
+    TagPrinter* tags = nullptr;         // null: no tag is printed here
 
     bool ledger_holds() const { return ledger_ok && (!doubt_since || doubt_since().empty()); }
 };
