@@ -1,5 +1,7 @@
 #include "binder/papers_tag.hpp"
 
+#include "rules/tags.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -31,10 +33,6 @@ PaperFields tag_fields(const TagPaper& tag, const Pack& pack, const std::string&
 
 }  // namespace
 
-std::string tag_line(const TagPaper& tag) {
-    return "HPTAG:" + tag.machine + ":" + tag.code + ":" + std::to_string(tag.entry);
-}
-
 Result<std::string> tag_pdf(const TagPaper& tag, const Content& content) {
     const std::string& language = content.site.language;
     const Pack& pack = content.pack;
@@ -42,6 +40,7 @@ Result<std::string> tag_pdf(const TagPaper& tag, const Content& content) {
     part.language = language;
     part.footer = content.site.name.in(language) + " · " + tag.machine + " · " + tag.code;
     part.blocks = {PaperHole{},
+                   PaperLarge{say(pack, "signal.danger", language), kWordsCapitals, true},
                    PaperLarge{say(pack, "papers.tag-word", language), kWordsCapitals, true}};
     if (language != "en") {
         part.blocks.push_back(
@@ -53,7 +52,8 @@ Result<std::string> tag_pdf(const TagPaper& tag, const Content& content) {
     std::string caption = say(pack, "papers.tag-stays", language);
     if (language != "en") caption += "\n\n" + say(pack, "papers.tag-stays", "en");
     part.blocks.push_back(PaperGap{2});
-    part.blocks.push_back(PaperQr{tag_line(tag), 45, std::move(caption)});
+    part.blocks.push_back(
+        PaperQr{tag_line(tag.machine, tag.code, tag.entry), 45, std::move(caption)});
     Paper paper;
     paper.title = say(pack, "papers.tag-word", language) + " · " + tag.machine;
     paper.author = content.site.name.in(language);

@@ -22,9 +22,6 @@ struct TagPaper {
     std::int64_t at_ms = 0;
 };
 
-// What its QR code says: "HPTAG:SW-14:K7DM3X:512".
-std::string tag_line(const TagPaper& tag);
-
 Result<std::string> tag_pdf(const TagPaper& tag, const Content& content);
 
 }  // namespace holdpin

@@ -31,6 +31,8 @@ struct KioskOptions {
     std::string backups;     // folder for the daily backup; empty: none, and no daily check
     bool pointer = false;
     std::vector<std::string> binder_folders = {};  // where binders may be put, beside USB sticks
+    std::string tag_folder = {};   // for tags; empty: that in the data folder
+    std::string tag_printer = {};  // command and its words; empty: no printer
 };
 int run_kiosk(const Common& common, const KioskOptions& options);
 

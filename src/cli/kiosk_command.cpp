@@ -10,6 +10,7 @@
 #include "cli/sheet_folder.hpp"
 #include "cli/sheets_only.hpp"
 #include "cli/site_data.hpp"
+#include "cli/tag_folder.hpp"
 #include "flows/app.hpp"
 #include "kiosk/illustrations.hpp"
 #include "kiosk/window.hpp"
@@ -42,6 +43,15 @@ int show_sheets_only(const Common& common, const ContentDirs& dirs, const Error&
     SheetsOnly stage(loaded.content, reason, &data_sheets);
     run_window(stage, clock, options);
     return kExitWanting;
+}
+
+TagFolder::Parts tag_parts(const Common& common, const KioskOptions& asked) {
+    TagFolder::Parts parts;
+    parts.folder = asked.tag_folder.empty() ? common.data + "/" + kTagFolder : asked.tag_folder;
+    for (std::string& word : split(asked.tag_printer, ' ')) {
+        if (!word.empty()) parts.printer.push_back(std::move(word));
+    }
+    return parts;
 }
 
 BackupWatch::Parts backup_parts(OpenSite& site, const Common& common, const KioskOptions& asked) {
@@ -84,6 +94,8 @@ int run_kiosk(const Common& common, const KioskOptions& asked) {
     site.value()->binder = &binders;
     AboutWriter about_me(*site.value(), binders);
     site.value()->about_printer = &about_me;
+    site.value()->tags =
+        std::make_unique<TagFolder>(site.value()->content, tag_parts(common, asked));
     MeterWatch meters(site.value()->world(), modbus_meters(clock));
     BackupWatch backups(backup_parts(*site.value(), common, asked));
     App app(site.value()->world());

@@ -79,6 +79,12 @@ void add_kiosk(CLI::App& app, Asked& asked) {
     sub->add_option("--binders", asked.kiosk.binder_folders,
                     "folder into which binders may be put; may be given again")
         ->type_name("DIR");
+    sub->add_option("--tags", asked.kiosk.tag_folder,
+                    "folder into which tags are put as PDF; absent: tags, in the data folder")
+        ->type_name("DIR");
+    sub->add_option("--tag-printer", asked.kiosk.tag_printer,
+                    "command that prints a tag: \"lp -d dock\"; gets the file as its last word")
+        ->type_name("WORDS");
     sub->add_option("--backups", asked.kiosk.backups,
                     "folder for the daily backup, on another disk; \"\" for none")
         ->capture_default_str()

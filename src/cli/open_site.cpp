@@ -77,7 +77,7 @@ Result<void> look_for_doubt(OpenSite& site, const std::string& outside) {
 World OpenSite::world() {
     World world{content, *book, *pins, clock, random, zone, ledger_doubt.empty(), nullptr,
                 [this] { return ledger_doubt; }, binder, data_sheets.get(),
-                about_printer};
+                about_printer, tags.get()};
     if (data_dir.empty()) return world;
     const auto floor = static_cast<std::uintmax_t>(content.site.policy.disk_floor_mb) * 1'000'000;
     world.disk_ok = [dir = data_dir, floor]() {

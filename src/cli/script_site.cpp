@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "cli/new_site.hpp"
 #include "cli/sheet_folder.hpp"
+#include "cli/tag_folder.hpp"
 
 namespace holdpin {
 namespace {
@@ -47,6 +48,8 @@ Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const C
     opened->site->binder = opened->worker.get();
     opened->about = std::make_unique<AboutWriter>(*opened->site, *opened->worker);
     opened->site->about_printer = opened->about.get();
+    opened->site->tags = std::make_unique<TagFolder>(
+        opened->site->content, TagFolder::Parts{opened->binders->path() + "/" + kTagFolder, {}});
     opened->site->data_sheets =
         std::make_unique<SheetFolder>(site_of(script, dirs) + "/" + kSheetFolder);
     return opened;

@@ -18,7 +18,7 @@ struct ScriptSite {
     HandClock clock{0};
     SeededRandom random{1};  // the same script, the same salts and questions
     std::unique_ptr<OpenSite> site;
-    std::optional<NewDir> binders;  // where binders are put; goes away with the script
+    std::optional<NewDir> binders;  // where binders and tags are put; goes away with the script
     std::unique_ptr<BinderWorker> worker;
     std::unique_ptr<AboutWriter> about;
 };

@@ -11,6 +11,7 @@
 #include "cli/paths.hpp"
 #include "content/content.hpp"
 #include "flows/data_sheets.hpp"
+#include "flows/tag_print.hpp"
 #include "flows/world.hpp"
 
 namespace holdpin {
@@ -32,6 +33,7 @@ struct OpenSite {
     std::unique_ptr<Book> book;
     std::unique_ptr<PinBook> pins;
     std::unique_ptr<DataSheets> data_sheets;  // null: this site keeps none
+    std::unique_ptr<TagPrinter> tags;         // null: no tag is printed
     std::vector<std::string> adopted;  // what was adopted on opening: "guide/x", "person/y"
     // Why the entries are not those that were sealed; empty: they are. In doubt nothing is
     // released and nothing sealed, and the seal kept outside stays as it is.

@@ -37,6 +37,7 @@ Json json_of_policy(const SitePolicy& policy) {
     if (policy.clock_gap_hours != SitePolicy{}.clock_gap_hours) {
         json["clock_gap_hours"] = policy.clock_gap_hours;
     }
+    if (!policy.tag_names) json["tag_names"] = false;
     return json;
 }
 

@@ -45,6 +45,7 @@ SitePolicy read_policy(NodeReader& reader) {
     policy.disk_floor_mb = reader.whole("disk_floor_mb", {10, 100'000}, usual.disk_floor_mb);
     policy.hours_rise_max = reader.whole("hours_rise_max", {1, 1000}, usual.hours_rise_max);
     policy.clock_gap_hours = reader.whole("clock_gap_hours", {0, 8760}, usual.clock_gap_hours);
+    policy.tag_names = reader.flag("tag_names", usual.tag_names);
     reader.done();
     return policy;
 }

@@ -463,6 +463,7 @@ struct SitePolicy {
     int disk_floor_mb = 200;
     int hours_rise_max = 26;          // engine hours plausible between two rounds
     int clock_gap_hours = 72;         // a longer time without the kiosk is confirmed; 0: none is
+    bool tag_names = true;            // a tag says who found what it tells
 };
 
 struct Site {

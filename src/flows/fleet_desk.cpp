@@ -7,6 +7,7 @@
 #include "flows/lockout_desk.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
+#include "flows/tags.hpp"
 #include "rules/overrides.hpp"
 
 namespace holdpin {
@@ -275,6 +276,7 @@ Result<Page> MachineDeskFlow::page(const Session& session) const {
         body.rows.push_back(work_row("unlock", say("fleet.do-unlock"), say("fleet.lock-second"),
                                      why_no_unlock(session, machine)));
     }
+    for (Row& row : TRY(tag_rows(session, plate_))) body.rows.push_back(std::move(row));
     if (facts.snapshot.machine_class != nullptr) {
         body.rows.push_back(work_row(
             "lockout", say(facts.locked_out ? "machine.lockout" : "machine.lock-out"),
@@ -304,6 +306,7 @@ Result<Next> MachineDeskFlow::act(Session& session, const Action& action) {
     if (action.id == "unlock" && has_bare_lock(facts) && why_no_unlock(session, machine).empty()) {
         return unlock(session, machine);
     }
+    if (action.id == kTagAgain) return open_tag_again(session, plate_);
     if (action.id == "lockout" && machine_class != nullptr) {
         return Next::push(std::make_unique<LockoutFlow>(plate_));
     }

@@ -8,6 +8,7 @@
 #include "flows/machine.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
+#include "flows/tags.hpp"
 
 namespace holdpin {
 namespace {
@@ -304,7 +305,9 @@ Result<Next> prop_damaged(Session& session, const std::string& plate, const std:
                  {"outcome", std::string(name_of(Outcome::stop))},
                  {"hazard", std::string(name_of(Hazard::hopper_support))},
                  {"source", "lockout"}};
-    TRY(session.book().enter(fact));
+    std::vector<Fact> facts{std::move(fact)};
+    TRY(add_tag(session, plate, facts));
+    TRY(session.book().enter(std::move(facts)));
     return Next::push(refusal(session, session.say()("lockout.damaged"),
                               session.say()("lockout.damaged-line")));
 }

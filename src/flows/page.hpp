@@ -240,15 +240,19 @@ struct ProgressBody {
     std::vector<std::string> lines;
 };
 
-// The tag of a machine out of service, in large: to be written off.
+// The tag of a machine out of service, in large: to be written off, or printed.
 struct TagBody {
-    std::string heading;     // "DO NOT START"
+    std::string heading;     // "DANGER · DO NOT START"
     std::string plate;
     std::string code_label;
     std::string code;        // six characters, ASCII
     std::string reason;      // the finding
     std::vector<std::string> lines;  // when and who
     std::string hint;        // where it is fixed
+    std::string qr;          // what its QR code says; empty: none
+    Button print = {};       // id empty: none
+    std::string remark;      // what became of printing
+    bool remark_is_held = false;
 };
 
 // One figure of an estimate: less and more by touch, the value itself to be typed or picked. Its

@@ -166,12 +166,13 @@ std::string state_word(const Session& session, const MachineFacts& facts, bool& 
 }
 
 // Of a job that was stopped: the words of the answer that stopped it.
-std::string work_finding_title(const Session& session, const OpenFinding& finding) {
+std::string work_finding_title(const Session& session, const Say& say,
+                               const OpenFinding& finding) {
     const auto parts = split(finding.point, '/');
     const Work* work = parts.size() == 3 ? session.pack().work(parts[1]) : nullptr;
     const WorkStep* step = work == nullptr ? nullptr : work->step(parts[2]);
     const WorkAnswer* answer = step == nullptr ? nullptr : step->answer(finding.reading);
-    return answer == nullptr ? finding.reading : session.say()(answer->finding);
+    return answer == nullptr ? finding.reading : say(answer->finding);
 }
 
 }  // namespace
@@ -193,16 +194,21 @@ const Point* point_of(const Session& session, const std::string& plate, const st
     return nullptr;
 }
 
-std::string finding_title(const Session& session, const std::string& plate,
+std::string finding_title(const Session& session, const Say& say, const std::string& plate,
                           const OpenFinding& finding) {
-    if (finding.point.starts_with("work/")) return work_finding_title(session, finding);
+    if (finding.point.starts_with("work/")) return work_finding_title(session, say, finding);
     const Point* point = point_of(session, plate, finding.point);
-    if (point == nullptr) return session.say()("report.title-" + finding.reading);
-    if (point->number) return session.say()(point->number->finding);
+    if (point == nullptr) return say("report.title-" + finding.reading);
+    if (point->number) return say(point->number->finding);
     for (const Reading& reading : point->readings) {
-        if (reading.id == finding.reading) return session.say()(reading.finding);
+        if (reading.id == finding.reading) return say(reading.finding);
     }
     return finding.reading;
+}
+
+std::string finding_title(const Session& session, const std::string& plate,
+                          const OpenFinding& finding) {
+    return finding_title(session, session.say(), plate, finding);
 }
 
 std::string finding_why(const Session& session, const std::string& plate,

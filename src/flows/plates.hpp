@@ -35,6 +35,8 @@ std::vector<LugView> lug_views(const Session& session, const std::vector<Hold>& 
 // The headline of a finding: what the author wrote for the reading, else what was reported.
 std::string finding_title(const Session& session, const std::string& plate,
                           const OpenFinding& finding);
+std::string finding_title(const Session& session, const Say& say, const std::string& plate,
+                          const OpenFinding& finding);
 // Why such a finding matters; may be empty.
 std::string finding_why(const Session& session, const std::string& plate,
                         const OpenFinding& finding);

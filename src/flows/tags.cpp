@@ -3,9 +3,12 @@
 #include <algorithm>
 
 #include "flows/plates.hpp"
+#include "flows/tag_print.hpp"
 
 namespace holdpin {
 namespace {
+
+constexpr int kTagLineMost = 48;  // letters of a line that a scanner types
 
 Fact tag_fact(const Session& session, std::string kind, const Tag& tag) {
     Fact fact;
@@ -84,26 +87,43 @@ Result<Page> TagFlow::page(const Session& session) const {
     Page page = session.blank("tag/" + plate_);
     page.middle = say("tag.middle", {{"machine", plate_}});
     const auto tag = TRY(tag_of(session.db(), plate_));
+    const TagPrinter* printer = session.world().tags;
     TagBody body;
     body.plate = plate_;
-    body.heading = say("tag.do-not-start");
+    body.heading = say("signal.danger") + " · " + say("tag.do-not-start");
     body.code_label = say("tag.code");
-    body.hint = say("tag.hint");
+    body.hint = say(printer == nullptr ? "tag-print.hint-by-hand" : "tag-print.hint");
     if (tag) {
-        body.code = tag->code;
-        const auto row = TRY(finding_row(session.db(), tag->finding));
-        if (row) {
-            body.reason = finding_title(session, plate_, row->finding);
-            body.lines = {session.when(tag->issued_ms) + " · " + session.name(row->finding.by)};
-        }
+        const TagCard card = TRY(tag_card(session, *tag, say.language()));
+        body.code = card.code;
+        body.reason = card.reason;
+        body.lines = {card.by.empty() ? card.date : card.date + " · " + card.by};
+        body.qr = tag_line(card.machine, card.code, card.entry);
     }
+    if (tag && printer != nullptr) {
+        body.print = {"print", say("tag-print.button"),
+                      say(printer->has_printer() ? "tag-print.on-printer" : "tag-print.to-folder"),
+                      true, ""};
+    }
+    body.remark = remark_;
+    body.remark_is_held = failed_;
     page.body = std::move(body);
     page.back = session.back_button();
     page.main = {"main", say("tag.hangs"), say("tag.hangs-second"), tag.has_value(), ""};
     return page;
 }
 
+Result<Next> TagFlow::print(Session& session) {
+    const auto tag = TRY(tag_of(session.db(), plate_));
+    if (!may_follow(tag, TagEvent::print)) return Next::stay();
+    TagPrinted printed = TRY(print_tag(session, *tag));
+    remark_ = std::move(printed.remark);
+    failed_ = !printed.out;
+    return Next::stay();
+}
+
 Result<Next> TagFlow::act(Session& session, const Action& action) {
+    if (action.id == "print") return print(session);
     if (action.id != "main") return then_(session);
     const auto tag = TRY(tag_of(session.db(), plate_));
     if (may_follow(tag, TagEvent::put_up)) {
@@ -112,6 +132,23 @@ Result<Next> TagFlow::act(Session& session, const Action& action) {
         TRY(session.book().enter(fact));
     }
     return then_(session);
+}
+
+Result<std::vector<Row>> tag_rows(const Session& session, const std::string& plate) {
+    std::vector<Row> rows;
+    if (!TRY(tag_of(session.db(), plate))) return rows;
+    Row row;
+    row.id = kTagAgain;
+    row.label = session.say()("tag-print.again", {{"machine", plate}});
+    row.second = session.say()("tag-print.again-second");
+    rows.push_back(std::move(row));
+    return rows;
+}
+
+Result<Next> open_tag_again(Session& session, const std::string& plate) {
+    if (!TRY(tag_of(session.db(), plate))) return Next::stay();
+    return Next::push(std::make_unique<TagFlow>(
+        plate, [](Session&) -> Result<Next> { return Next::done(); }));
 }
 
 std::unique_ptr<Flow> tag_question(const Session& session, const std::string& plate) {
@@ -130,9 +167,9 @@ std::unique_ptr<Flow> tag_question(const Session& session, const std::string& pl
             if (id == "tag:none") return mismatch(s, *tag, "tag-missing");
             TextBody text;
             text.heading = s.say()("tag.type", {{"machine", plate}});
-            text.hint = s.say()("tag.type-hint");
+            text.hint = s.say()("tag-print.read-hint");
             text.codes = true;
-            text.most = 8;
+            text.most = kTagLineMost;
             return Next::push(std::make_unique<TextFlow>(
                 "tag-code/" + plate, std::move(text),
                 [plate](Session& inner, const std::string& typed) {

@@ -3,8 +3,10 @@
 //
 //   state      event      guard      next       entry
 //   none       hold       -          issued     tag-issued           with the stop finding
+//   issued     print      -          issued     tag-printed          it came out here
 //   issued     put-up     -          up         tag-put-up
 //   issued     withdraw   -          off        finding-withdrawn    the finding was a slip
+//   up         print      -          up         tag-printed          once more
 //   up         read       right      up         tag-read
 //   up         read       wrong      issued     tag-read, finding-entered
 //   up         return     -          off        returned-to-service  the tag is off
@@ -22,14 +24,16 @@
 namespace holdpin {
 
 enum class TagState { none, issued, up, off };
-enum class TagEvent { hold, put_up, withdraw, read, give_back };
+enum class TagEvent { hold, print, put_up, withdraw, read, give_back };
 enum class TagGuard { always, right, wrong };
 using TagRow = Row3<TagState, TagEvent, TagGuard>;
 
 inline constexpr std::array kTagTable{
     TagRow{TagState::none, TagEvent::hold, TagGuard::always, TagState::issued, "tag-issued"},
+    TagRow{TagState::issued, TagEvent::print, TagGuard::always, TagState::issued, "tag-printed"},
     TagRow{TagState::issued, TagEvent::put_up, TagGuard::always, TagState::up, "tag-put-up"},
     TagRow{TagState::issued, TagEvent::withdraw, TagGuard::always, TagState::off, "finding-withdrawn"},
+    TagRow{TagState::up, TagEvent::print, TagGuard::always, TagState::up, "tag-printed"},
     TagRow{TagState::up, TagEvent::read, TagGuard::right, TagState::up, "tag-read"},
     TagRow{TagState::up, TagEvent::read, TagGuard::wrong, TagState::issued, "tag-read"},
     TagRow{TagState::up, TagEvent::give_back, TagGuard::always, TagState::off, "returned-to-service"},
@@ -41,7 +45,7 @@ TagState state_of(const std::optional<Tag>& tag);
 // Adds `tag-issued` to facts whose last one is a stop finding, unless the machine has a tag.
 Result<void> add_tag(Session& session, const std::string& machine, std::vector<Fact>& facts);
 
-// The tag in large, to be written off or printed and fixed; `then` once it hangs there.
+// The tag in large, to be written off or printed, and fixed; `then` once it hangs there.
 class TagFlow final : public Flow {
   public:
     TagFlow(std::string plate, Then then) : plate_(std::move(plate)), then_(std::move(then)) {}
@@ -50,9 +54,19 @@ class TagFlow final : public Flow {
     bool is_piece() const override { return true; }
 
   private:
+    Result<Next> print(Session& session);
+
     std::string plate_;
     Then then_;
+    std::string remark_;  // what became of printing
+    bool failed_ = false;
 };
+
+// The row under which the tag of a machine out of service is looked at once more; none where the
+// machine has no tag.
+inline constexpr const char* kTagAgain = "tag-again";
+Result<std::vector<Row>> tag_rows(const Session& session, const std::string& plate);
+Result<Next> open_tag_again(Session& session, const std::string& plate);
 
 // Asks the person signed on for the code on the machine.
 std::unique_ptr<Flow> tag_question(const Session& session, const std::string& plate);

@@ -259,6 +259,7 @@ Result<Page> JobsFlow::page(const Session& session) const {
         body.rows.push_back(std::move(row));
     }
     body.rows.push_back(lockout_row(say, machine_class));
+    for (Row& row : TRY(tag_rows(session, plate_))) body.rows.push_back(std::move(row));
     page.body = std::move(body);
     page.back = session.back_button();
     return page;
@@ -272,6 +273,7 @@ Result<Next> JobsFlow::act(Session& session, const Action& action) {
     if (action.id.starts_with(kJob)) {
         return Next::push(TRY(WorkFlow::open(session, plate_, action.id.substr(kJob.size()))));
     }
+    if (action.id == kTagAgain) return open_tag_again(session, plate_);
     if (!action.id.starts_with(kDry) || !session.person()) return Next::stay();
     for (const WetFloor& floor : TRY(wet_floors(session.db()))) {
         if (action.id.substr(kDry.size()) != floor.room) continue;

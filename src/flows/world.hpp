@@ -17,6 +17,7 @@ namespace holdpin {
 class AboutPrinter;
 class BinderWork;
 class DataSheets;
+class TagPrinter;
 
 struct World {
     const Content& content;
@@ -32,6 +33,7 @@ struct World {
     BinderWork* binder = nullptr;       // null: no binder is made at this screen
     DataSheets* data_sheets = nullptr;  // null: this kiosk keeps none
     AboutPrinter* about_printer = nullptr;  // null: no own records are written at this screen
+    TagPrinter* tags = nullptr;         // null: no tag is printed here
 
     bool ledger_holds() const { return ledger_ok && (!doubt_since || doubt_since().empty()); }
 };

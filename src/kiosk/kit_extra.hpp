@@ -1,6 +1,6 @@
 // Widgets of the screens that the kit does not have: a stack of texts that is measured before it is
 // drawn, so that a screen can take the largest sizes with which everything fits; the compact
-// warning band; the band of a remark. Drawn with the kit only.
+// warning band; the band of a remark; QR codes. Drawn with the kit only.
 #pragma once
 
 #include <functional>
@@ -57,6 +57,9 @@ float warning_bands(Ui& ui, Dot at, float width, const std::vector<WarningView>&
                     Setting setting);
 float warning_bands_height(const Ui& ui, float width, const std::vector<WarningView>& warnings,
                            Setting setting);
+
+// A QR code with its quiet zone, at the top of the room; nothing where the text is too long.
+void qr_square(Ui& ui, Rect room, const std::string& text);
 
 // What is said about an answer: a panel with a bar at its left edge.
 void remark_band(Ui& ui, Rect room, const std::string& remark, bool held);

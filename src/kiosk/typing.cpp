@@ -16,7 +16,7 @@ bool is_digit(char letter) {
 }
 
 bool is_code_letter(char letter) {
-    return is_digit(letter) || (letter >= 'A' && letter <= 'Z') || letter == '-';
+    return is_digit(letter) || (letter >= 'A' && letter <= 'Z') || letter == '-' || letter == ':';
 }
 
 }  // namespace

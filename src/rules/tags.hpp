@@ -16,8 +16,10 @@ inline constexpr std::size_t kTagLength = 6;
 // The code of a number below 21^6.
 std::string tag_code(std::uint32_t number);
 inline constexpr std::uint32_t kTagCodes = 85'766'121;
-// What was typed, as a code: capitals, without blanks and dashes.
+// What was typed, as a code: capitals, without blanks and dashes. Of a tag's line, its code.
 std::string typed_code(std::string_view typed);
+// What the QR code of a tag says: "HPTAG:SW-14:K7DM3X:512", with the number of the finding.
+std::string tag_line(std::string_view machine, std::string_view code, std::int64_t finding);
 
 struct Tag {
     std::string machine;

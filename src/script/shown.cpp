@@ -121,7 +121,8 @@ struct Collector {
     void operator()(const TagBody& body) {
         say({body.heading, body.plate, body.code_label, body.code, body.reason});
         say(body.lines);
-        say(body.hint);
+        say({body.hint, body.remark});
+        target(body.print);
     }
     void operator()(const PaperBody& body) { say(body.remark); }
     void operator()(const EstimateBody& body) {

@@ -241,6 +241,7 @@ std::string word(TagState value) {
 std::string word(TagEvent value) {
     switch (value) {
         case TagEvent::hold: return "hold";
+        case TagEvent::print: return "print";
         case TagEvent::put_up: return "put-up";
         case TagEvent::withdraw: return "withdraw";
         case TagEvent::read: return "read";

@@ -137,18 +137,33 @@ Exhibit holds_none(W w) {
 
 Exhibit tag(W w) {
     TagBody body;
-    body.heading = w("DO NOT START", "NO ARRANCAR");
+    body.heading = w("DANGER · DO NOT START", "PELIGRO · NO ARRANCAR");
     body.plate = "SW-14";
     body.code_label = w("Code of this tag", "Código de esta tarjeta");
     body.code = "K4PX7H";
     body.reason = w("Leak at the cylinder valve or the relief valve",
                     "Fuga en la válvula del cilindro o de alivio");
     body.lines = {w("Wed 25 Nov, 05:51 · R. Okafor-Lind", "mié 25 nov, 05:51 · R. Okafor-Lind")};
-    body.hint = w("Write it large on the tag, or print it. Key out. Fix the tag on the start "
-                  "control.",
-                  "Escríbalo grande en la tarjeta o imprímala. Saque la llave. Fije la tarjeta en "
-                  "el mando de arranque.");
+    body.hint = w("No printer here: copy it by hand with a thick marker. Key out. Fix the tag on "
+                  "the start control so that it cannot come off.",
+                  "Aquí no hay impresora: cópiela a mano con marcador grueso. Saque la llave. Fije "
+                  "la tarjeta en el mando de arranque para que no se suelte.");
+    body.qr = "HPTAG:SW-14:K4PX7H:512";
     return {"tag", page_of(w, "tag", body)};
+}
+
+Exhibit tag_not_printed(W w) {
+    Exhibit exhibit = tag(w);
+    TagBody& body = std::get<TagBody>(exhibit.page.body);
+    body.print = {"print", w("Print the tag", "Imprimir la tarjeta"),
+                  w("on the printer of this kiosk", "en la impresora de este puesto"), true, ""};
+    body.remark = w("The printer did not take it. Copy the tag by hand with a thick marker. As a "
+                    "file: SW-14-K4PX7H.pdf",
+                    "La impresora no la tomó. Copie la tarjeta a mano con marcador grueso. Como "
+                    "archivo: SW-14-K4PX7H.pdf");
+    body.remark_is_held = true;
+    exhibit.name = "tag-not-printed";
+    return exhibit;
 }
 
 Exhibit handed(W w) {
@@ -172,7 +187,7 @@ Exhibit handed(W w) {
 
 std::vector<Exhibit> plate_pages(W w) {
     return {floor_few(w), floor_many(w), holds_two(w), holds_four(w), holds_none(w), handed(w),
-            tag(w)};
+            tag(w),       tag_not_printed(w)};
 }
 
 }  // namespace holdpin::gallery
