@@ -61,7 +61,8 @@ Result<void> DrivenHands::picture(const std::string& name) {
 void DrivenHands::power_cut() {
     driver_.reset();
     app_ = std::make_unique<App>(world_);
-    driver_.emplace(glass_, *app_, clock_);
+    driver_.emplace(glass_, *app_, clock_,
+                    [silent = options_.silent](Sound) { return !silent; });
     pictured_.clear();
 }
 

@@ -120,7 +120,7 @@ Next after_end(const Session& session, const WorkSpot& spot, const WorkMove& mov
         std::vector<std::string>{say(line)}, to_machine(plate)));
 }
 
-// The job waits at its step; the lockout is the next page. Whoever may not lock out is told who may.
+// The job waits at its step; the lockout is the next page. Who may not lock out is told so.
 Result<Next> into_lockout(Session& session, const WorkSpot& spot, const WorkReply& reply,
                           const WorkMove& move) {
     const std::string& plate = spot.row.machine;

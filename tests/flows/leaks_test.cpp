@@ -29,7 +29,8 @@ int leaks(Shop& shop) { return leaks_of(*shop.site->db, kPlate).value(); }
 // A job with one answer that found a leak, and left after it.
 void leak(Shop& shop, int rung) {
     const auto job = state_fact(shop, "work-opened", {{"work", "exchange"}, {"step", "soap"}});
-    state_fact(shop, "work-step-done", {{"work", "exchange"}, {"step", "soap"}, {"leak", rung}}, job);
+    state_fact(shop, "work-step-done",
+               {{"work", "exchange"}, {"step", "soap"}, {"leak", rung}}, job);
     state_fact(shop, "work-stopped", {{"work", "exchange"}, {"step", "shut-tighten"}}, job);
 }
 
@@ -42,7 +43,8 @@ std::int64_t finding(Shop& shop, int rung) {
 }
 
 void return_to_service(Shop& shop, std::int64_t closed) {
-    state_fact(shop, "returned-to-service", {{"findings", std::vector<std::int64_t>{closed}}}, closed);
+    state_fact(shop, "returned-to-service",
+               {{"findings", std::vector<std::int64_t>{closed}}}, closed);
 }
 
 }  // namespace
@@ -67,11 +69,12 @@ TEST_SUITE("flows") {
         Shop shop;
         leak(shop, 2);
         const auto job = state_fact(shop, "work-opened", {{"work", "exchange"}, {"step", "soap"}});
-        state_fact(shop, "work-step-done", {{"work", "exchange"}, {"step", "soap"}, {"tight", true}}, job);
+        state_fact(shop, "work-step-done",
+                   {{"work", "exchange"}, {"step", "soap"}, {"tight", true}}, job);
         CHECK(leaks(shop) == 0);
     }
 
-    TEST_CASE("leaks are counted from none again when the hose was changed and the machine returned") {
+    TEST_CASE("leaks are counted from none again when the machine returns with a new hose") {
         Shop shop;
         leak(shop, 3);
         const auto hose = finding(shop, 3);
