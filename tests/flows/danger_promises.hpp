@@ -46,6 +46,11 @@ class DangerPromises {
         bool repaired = false;
     };
 
+    struct HungTag {
+        std::string code;
+        bool up = false;
+    };
+
     bool has_stop(const std::string& machine) const {
         for (const auto& [entry, finding] : stops_) {
             if (finding.machine == machine) return true;
@@ -129,13 +134,22 @@ class DangerPromises {
         if (entry.kind == "tag-issued") {
             CHECK_FALSE(tag_.contains(machine));
             CHECK(has_stop(machine));
-            tag_[machine] = entry.data.at("code").get<std::string>();
+            tag_[machine] = {entry.data.at("code").get<std::string>(), false};
         }
-        if (entry.kind == "tag-put-up") CHECK(tag_[machine] == entry.data.at("code"));
-        if (entry.kind == "tag-read") CHECK(tag_.contains(machine));
+        if (entry.kind == "tag-put-up") {
+            CHECK(tag_[machine].code == entry.data.at("code"));
+            tag_[machine].up = true;
+        }
+        if (entry.kind == "tag-read") {
+            CHECK(tag_[machine].up);
+            tag_[machine].up = entry.data.at("matches").get<bool>();
+        }
+        // One that nobody has put up goes with the last finding that was a slip.
+        const bool slip = entry.kind == "finding-withdrawn" && !has_stop(machine);
+        if (slip && tag_.contains(machine) && !tag_[machine].up) tag_.erase(machine);
         if (entry.kind == "returned-to-service" && entry.data.contains("tag")) {
             CHECK_FALSE(has_stop(machine));
-            CHECK(tag_[machine] == entry.data.at("tag"));
+            CHECK(tag_[machine].code == entry.data.at("tag"));
             tag_.erase(machine);
         }
     }
@@ -150,7 +164,7 @@ class DangerPromises {
     std::map<std::string, std::string> step_;  // of the job that runs, by machine
     std::map<std::string, Lockout> lockout_;
     std::map<std::string, bool> outside_;  // alarm by room: everybody was counted outside
-    std::map<std::string, std::string> tag_;
+    std::map<std::string, HungTag> tag_;
 };
 
 }  // namespace holdpin

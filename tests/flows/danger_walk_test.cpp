@@ -76,10 +76,21 @@ const char* from_the_floor(Shop& shop) {
     return shop.app->person().empty() ? any_of(shop, kSignedOff) : any_of(shop, kSignedOn);
 }
 
+constexpr const char* kJobs[] = {"work:drain", "work:drain", "work:exchange", "work:exchange",
+                                 "lockout"};
+constexpr const char* kFromMachine[] = {"jobs", "jobs", "work", "work", "lockout", "put-tag"};
+
 void touch(Shop& shop) {
     const Page page = shop.app->page();
     if (shop.random.below(12) == 0) return shop.tap(out_of_order(shop), typed_for(shop, page));
     if (page.id == "floor") return shop.tap(from_the_floor(shop));
+    // A report holds the machine until it was repaired: seldom, or nothing else would happen.
+    const bool reports = page.main.id == "report" || page.id == "report/machine";
+    if (reports && shop.random.below(6) != 0) return shop.tap("back");
+    if (page.id.starts_with("machine/") && shop.random.below(4) != 0) {
+        return shop.tap(page.main.id == "sign-on" ? "back" : any_of(shop, kFromMachine));
+    }
+    if (page.id.starts_with("jobs/")) return shop.tap(any_of(shop, kJobs));
     std::vector<PageTarget> targets;
     for (PageTarget& one : targets_of(page)) {
         if (one.enabled) targets.push_back(std::move(one));
