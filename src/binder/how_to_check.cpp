@@ -14,8 +14,8 @@ Newest seal: {sealed}. Root over all entries:
 
     {root}
 
-*Español: `python3 check.py CARPETA QUIOSCO` dice si algo cambió. Compare el número del quiosco ({kiosk}) con el que
-se anotó en papel al instalarlo.*
+*Español: `python3 check.py CARPETA QUIOSCO` dice si algo cambió. Compare el número del quiosco
+({kiosk}) con el que se anotó en papel al instalarlo.*
 
 ## What is here
 

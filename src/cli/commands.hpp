@@ -100,6 +100,7 @@ struct DriveOptions {
     bool without_display = false;  // everything but the pictures
     bool every_page = false;       // a picture of every page, not only of those asked for
     bool audit = false;            // every screen on the way is audited, too
+    bool silent = false;           // as on a kiosk without a loudspeaker
 };
 int run_drive(const Common& common, const DriveOptions& options);
 

@@ -47,7 +47,7 @@ Result<std::string> driven(const DriveOptions& options, const ContentDirs& dirs,
     if (!out.empty()) TRY(make_folder(out));
     OpenSite& site = *opened->site;
     DrivenHands hands(site.world(), opened->clock, *glass,
-                      {out, options.audit, options.every_page});
+                      {out, options.audit, options.every_page, options.silent});
     Runner runner(site.world(), opened->clock, hands);
     if (options.tell) runner.tell_after_each([&](const Act& act) { tell(act, *site.ledger); });
     const RunReport report = runner.run(opened->script);

@@ -63,7 +63,8 @@ void DrivenHands::power_cut() {
     driver_.reset();
     app_ = std::make_unique<App>(world_);
     app_->tick();
-    driver_.emplace(glass_, *app_, clock_);
+    driver_.emplace(glass_, *app_, clock_,
+                    [silent = options_.silent](Sound) { return !silent; });
     pictured_.clear();
 }
 

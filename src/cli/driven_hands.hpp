@@ -15,6 +15,7 @@ class DrivenHands final : public Hands {
         std::string out;          // where pictures go; empty: none are taken
         bool audit = false;       // judge every screen on the way
         bool every_page = false;  // a picture of every page on the way, numbered
+        bool silent = false;      // no alarm can be heard
     };
     DrivenHands(World world, HandClock& clock, Glass& glass, Options options);
 

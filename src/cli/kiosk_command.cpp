@@ -11,6 +11,7 @@
 #include "cli/sheets_only.hpp"
 #include "cli/site_data.hpp"
 #include "cli/tag_folder.hpp"
+#include "devices/sounder.hpp"
 #include "flows/app.hpp"
 #include "kiosk/illustrations.hpp"
 #include "kiosk/window.hpp"
@@ -81,7 +82,10 @@ int run_kiosk(const Common& common, const KioskOptions& asked) {
     SystemRandom random;
     const ContentDirs dirs = resolved(common.asked, common.data);
     WindowOptions options = window_options(asked, dirs);
-    options.bell = [] { ring_bell(); };
+    Loudspeaker loudspeaker;
+    options.sound = [&loudspeaker](Sound sound) {
+        return loudspeaker.sound(sound == Sound::air ? Alarm::air : Alarm::leave_zone);
+    };
     options.beat = [] { return stop_asked == 0 ? Beat::nothing : Beat::stop; };
     const auto site = open_site(common.data, dirs, clock, random, PinCost::interactive,
                                 common.seal_copies);

@@ -284,6 +284,7 @@ void add_scripts(CLI::App& app, Asked& asked) {
         ->type_name("OUT");
     drive->add_flag("--every-page", asked.drive.every_page, "a picture of every page");
     drive->add_flag("--audit", asked.drive.audit, "judge the layout of every screen");
+    drive->add_flag("--silent", asked.drive.silent, "as on a kiosk without a loudspeaker");
     drive->add_flag("--without-display", asked.drive.without_display, "and without pictures");
     take_content(drive, asked);
 }

@@ -20,11 +20,6 @@ void say(std::string_view line) { write_line(stdout, line); }
 
 void say_json(const nlohmann::json& value) { say(value.dump(2)); }
 
-void ring_bell() {
-    std::fputc('\a', stderr);
-    std::fflush(stderr);
-}
-
 int complain(const Error& error) {
     write_line(stderr, error.sentence());
     return kExitWanting;

@@ -12,7 +12,5 @@ void say(std::string_view line);                 // standard output, with a line
 void say_json(const nlohmann::json& value);
 // The sentence of an error on standard error; returns kExitWanting.
 int complain(const Error& error);
-// The bell of the terminal that the kiosk was started from; without one nothing sounds.
-void ring_bell();
 
 }  // namespace holdpin

@@ -8,6 +8,7 @@
 #include <tuple>
 
 #include "base/text.hpp"
+#include "cli/jpeg_sheet.hpp"
 #include "devices/bounded_run.hpp"
 #include "picture/png.hpp"
 
@@ -29,6 +30,8 @@ std::string ending_of(const std::string& file) {
     });
     return ending;
 }
+
+bool is_jpeg(std::string_view ending) { return ending == ".jpg" || ending == ".jpeg"; }
 
 // How many bytes a code point has by its first one; 0: none begins so.
 std::size_t length_by(unsigned char first) {
@@ -69,7 +72,8 @@ std::string can_be_shown(std::string_view text) {
 }
 
 Error not_drawn(const std::string& path, const std::string& what) {
-    return {ErrorKind::invalid, what, path, "put a PDF or a PNG of at most 32 MB in its place"};
+    return {ErrorKind::invalid, what, path,
+            "put a PDF, a JPEG or a PNG of at most 32 MB in its place"};
 }
 
 Result<DrawnSheet> as_it_is(const std::string& path) {
@@ -122,7 +126,8 @@ std::vector<DataSheet> SheetFolder::list() const {
         const std::string file = at->path().filename().string();
         const std::string ending = ending_of(file);
         const bool regular = fs::is_regular_file(at->symlink_status(no_matter));
-        if (!regular || file.starts_with('.') || (ending != ".pdf" && ending != ".png")) continue;
+        const bool known = ending == ".pdf" || ending == ".png" || is_jpeg(ending);
+        if (!regular || file.starts_with('.') || !known) continue;
         sheets.push_back(data_sheet_of(file));
     }
     std::sort(sheets.begin(), sheets.end(), [](const DataSheet& a, const DataSheet& b) {
@@ -140,7 +145,8 @@ Result<DrawnSheet> SheetFolder::draw(const std::string& id, int page) {
     std::error_code failed;
     const auto size = fs::file_size(path, failed);
     if (failed || size > kMostBytes) return not_drawn(path, "the file is too large");
-    return ending_of(id) == ".png" ? as_it_is(path) : draw_pdf(path, page);
+    if (ending_of(id) == ".png") return as_it_is(path);
+    return is_jpeg(ending_of(id)) ? unpack_jpeg(path) : draw_pdf(path, page);
 }
 
 Result<void> SheetFolder::make_place() {
@@ -171,10 +177,21 @@ Result<int> SheetFolder::pages_of(const std::string& path) const {
     return not_drawn(path, "the number of its pages cannot be told");
 }
 
-Result<DrawnSheet> SheetFolder::draw_pdf(const std::string& path, int page) {
-    TRY(make_place());
+void SheetFolder::drop_drawn() {
     std::error_code ignored;
     if (!drawn_.empty()) fs::remove(drawn_, ignored);
+}
+
+Result<DrawnSheet> SheetFolder::unpack_jpeg(const std::string& path) {
+    TRY(make_place());
+    drop_drawn();
+    drawn_ = fmt::format("{}/page-{}.png", place_, ++count_);
+    return draw_jpeg({programs_.unpack, path, place_ + "/unpacked", drawn_, programs_.time_ms});
+}
+
+Result<DrawnSheet> SheetFolder::draw_pdf(const std::string& path, int page) {
+    TRY(make_place());
+    drop_drawn();
     DrawnSheet drawn;
     drawn.pages = TRY(pages_of(path));
     drawn.page = std::clamp(page, 1, drawn.pages);

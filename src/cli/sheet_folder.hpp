@@ -1,6 +1,6 @@
-// Safety data sheets as files in a folder: PDF, drawn page by page by poppler's programs, each run
-// bounded and apart, and PNG, shown as they are. Only regular files that stand in the folder itself
-// are opened, and only by the name under which they were listed.
+// Safety data sheets as files in a folder: PDF, drawn page by page by poppler's programs; JPEG,
+// unpacked by libjpeg-turbo's; each run bounded and apart; and PNG, shown as they are. Only regular
+// files that stand in the folder itself are opened, and only by the name they were listed under.
 #pragma once
 
 #include <string>
@@ -17,6 +17,7 @@ struct SheetPrograms {
     std::string draw = "pdftocairo";
     std::string info = "pdfinfo";
     std::int64_t time_ms = 4'000;  // of each
+    std::string unpack = "djpeg";
 };
 
 class SheetFolder final : public DataSheets {
@@ -33,6 +34,8 @@ class SheetFolder final : public DataSheets {
   private:
     Result<void> make_place();
     Result<int> pages_of(const std::string& path) const;
+    void drop_drawn();
+    Result<DrawnSheet> unpack_jpeg(const std::string& path);
     Result<DrawnSheet> draw_pdf(const std::string& path, int page);
 
     std::string folder_;

@@ -11,8 +11,8 @@ using Json = nlohmann::json;
 
 // In the order of the enumerations, as files write them.
 constexpr std::array kAsks{"act", "choose", "place", "drain", "cylinder"};
-constexpr std::array kDoes{"nothing",        "cylinder-out", "cylinder-in",
-                           "cylinder-aside", "floor-wet",    "floor-dry"};
+constexpr std::array kDoes{"nothing",   "cylinder-out", "cylinder-in",   "cylinder-aside",
+                           "floor-wet", "floor-dry",    "coupling-tight"};
 constexpr std::array kEnds{"no", "stop", "leave"};
 constexpr std::array kNeeds{"engine", "tank"};
 
@@ -35,6 +35,7 @@ Json json_of_answer(const WorkAnswer& answer, Drawings& drawings) {
     put_word(json, "drawing", answer.drawing);
     put_word(json, "then", answer.then);
     put_word(json, "sheet", answer.sheet);
+    put_word(json, "lockout", answer.lockout);
     drawings.add_drawing(answer.drawing);
     return json;
 }

@@ -20,6 +20,11 @@ void proof_answer(Proof& proof, const Work& work, const WorkAnswer& answer, cons
     }
     proof.drawing(answer.drawing, at);
     proof.known(answer.sheet, ids_of(proof.pack().sheets, &Sheet::id), at.key("sheet"), "sheet");
+    proof.known(answer.lockout, {"arm", "me"}, at.key("lockout"), "lockout");
+    if (!answer.lockout.empty() && answer.then.empty()) {
+        proof.note(at, fmt::format("answer \"{}\" opens a lockout and says no then", answer.id),
+                   "name the step that is asked when the lockout is closed");
+    }
     const bool stops = answer.ends == WorkEnds::stop || !answer.ladder.empty();
     if (stops && answer.finding.empty() && !at.node().find("finding")) {
         proof.note(at, fmt::format("answer \"{}\" stops and has no finding", answer.id),

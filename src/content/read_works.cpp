@@ -16,7 +16,8 @@ const NodeReader::Names<WorkDoes> kDoes{{"nothing", WorkDoes::nothing},
                                         {"cylinder-in", WorkDoes::cylinder_in},
                                         {"cylinder-aside", WorkDoes::cylinder_aside},
                                         {"floor-wet", WorkDoes::floor_wet},
-                                        {"floor-dry", WorkDoes::floor_dry}};
+                                        {"floor-dry", WorkDoes::floor_dry},
+                                        {"coupling-tight", WorkDoes::coupling_tight}};
 const NodeReader::Names<WorkEnds> kEnds{
     {"no", WorkEnds::no}, {"stop", WorkEnds::stop}, {"leave", WorkEnds::leave}};
 const NodeReader::Names<WorkNeeds> kNeeds{{"engine", WorkNeeds::engine},
@@ -35,6 +36,7 @@ WorkAnswer read_answer(NodeReader& reader) {
     answer.sheet = reader.id("sheet", Need::may);
     answer.remark = reader.text("remark", Need::may);
     answer.ladder = reader.ids("ladder", Need::may);
+    answer.lockout = reader.id("lockout", Need::may);
     reader.done();
     return answer;
 }

@@ -23,6 +23,7 @@ enum class WorkDoes {
     cylinder_aside,  // the chosen one is damaged, doubtful or leaking: quarantine
     floor_wet,       // marked at the room of the drain
     floor_dry,
+    coupling_tight,  // soaped and dry: leaks of the machine are counted from none again
 };
 
 // Whether an answer ends the job. `stop` holds the machine by a finding, `leave` does not.
@@ -42,6 +43,7 @@ struct WorkAnswer {
     Hazard hazard{};
     std::string sheet;    // emergency sheet shown at once; may be empty
     Text remark;          // said on the next page: why something is asked again
+    std::string lockout;  // what goes in, "arm" or "me": its lockout is opened, then `then` asked
     // Steps asked after the first leak of this machine, the second, …; after the last one it stops.
     std::vector<std::string> ladder;
 };

@@ -5,6 +5,7 @@
 
 #include "flows/air_alarm.hpp"
 #include "flows/data_sheets.hpp"
+#include "flows/leak_found.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 #include "flows/symptoms.hpp"
@@ -56,7 +57,9 @@ Result<Next> describe(Session& session, const std::string& plate, std::int64_t f
     fact.data = {{"machine", plate},
                  {"reading", std::string(trouble.id)},
                  {"hazard", std::string(name_of(trouble.hazard))}};
-    TRY(session.book().enter(fact));
+    std::vector<Fact> facts{std::move(fact)};
+    if (trouble.hazard == Hazard::lp_leak) TRY(add_void_for_leak(session, plate, facts));
+    TRY(session.book().enter(std::move(facts)));
     return Next::done(thanks(session, plate));
 }
 

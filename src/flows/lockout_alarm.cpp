@@ -6,8 +6,6 @@
 namespace holdpin {
 namespace {
 
-constexpr std::int64_t kSoundAgainMs = 2000;
-
 Result<void> all_out(Session& session, const std::string& plate, const std::string& person,
                      const std::string& meaning) {
     LockoutEvent event;
@@ -120,8 +118,6 @@ Result<Page> LeaveZoneFlow::page(const Session& session) const {
     body.drawing = "sheet-crush";
     page.body = std::move(body);
     page.main = {"all-out", say("leave-zone.main"), say("leave-zone.main-second"), true, ""};
-    page.alarm = true;
-    page.next_change_ms = session.now() + kSoundAgainMs;
     return page;
 }
 

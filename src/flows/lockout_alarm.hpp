@@ -14,7 +14,7 @@ Result<std::vector<std::string>> missed_lockouts(Session& session);
 // When the next look is due; 0: none.
 Result<std::int64_t> next_lockout_due(const Session& session);
 
-// Stays on top until somebody has seen everybody out. Sounds through the page's alarm.
+// Stays on top until somebody has seen everybody out.
 class LeaveZoneFlow final : public Flow {
   public:
     explicit LeaveZoneFlow(std::string plate) : plate_(std::move(plate)) {}

@@ -9,6 +9,7 @@
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 #include "flows/tags.hpp"
+#include "flows/work.hpp"
 
 namespace holdpin {
 namespace {
@@ -34,8 +35,12 @@ TickList tick_list(const Session& session, const std::string& section,
     return list;
 }
 
-Result<Next> deed_done(const std::string& plate, LockoutDeed deed) {
+// A job that waited for the lockout goes on at its step, if whoever closed it may do it.
+Result<Next> deed_done(Session& session, const std::string& plate, LockoutDeed deed) {
     if (deed != LockoutDeed::close) return Next::done();
+    if (const auto work = TRY(work_on(session.db(), plate))) {
+        return Next::unwind(TRY(WorkFlow::open(session, plate, work->running.work)));
+    }
     return Next::unwind(std::make_unique<MachineFlow>(plate));
 }
 
@@ -155,7 +160,7 @@ Result<Next> sign_deed(Session& session, DeedToSign deed) {
         first, heading, statement, [deed = std::move(deed)](Session& s) -> Result<Next> {
             const auto enter = [deed](Session& t) -> Result<Next> {
                 TRY(enter_deed(t, deed.plate, deed.event, deed.meaning));
-                return deed_done(deed.plate, deed.event.deed);
+                return deed_done(t, deed.plate, deed.event.deed);
             };
             if (deed.event.second.empty()) return enter(s);
             const Person second = *TRY(person_with(s.db(), deed.event.second));
@@ -164,11 +169,19 @@ Result<Next> sign_deed(Session& session, DeedToSign deed) {
         }));
 }
 
-Result<Next> open_lockout(Session& session, const std::string& plate, LockoutJob job) {
+LockoutJob lockout_job_in(const Session& session, const std::string& plate,
+                          const std::string& named) {
     const MachineClass* machine_class = class_of(session, plate);
-    if (machine_class == nullptr || TRY(lockout_of(session.db(), plate))) return Next::stay();
+    const bool raised = machine_class != nullptr && !machine_class->props.empty();
+    return raised ? lockout_job_named(named).value_or(LockoutJob::me) : LockoutJob::me;
+}
+
+Result<std::string> add_lockout(const Session& session, const std::string& plate, LockoutJob job,
+                                std::vector<Fact>& facts) {
+    const MachineClass* machine_class = class_of(session, plate);
+    if (machine_class == nullptr || TRY(lockout_of(session.db(), plate))) return std::string();
     const std::string why = TRY(why_not_job(session, *machine_class, job));
-    if (!why.empty()) return Next::push(refusal(session, session.say()("lockout.refused"), why));
+    if (!why.empty()) return why;
     LockoutOpening opening;
     opening.machine = plate;
     opening.job = job;
@@ -180,7 +193,15 @@ Result<Next> open_lockout(Session& session, const std::string& plate, LockoutJob
     fact.by = {opening.by};
     fact.content = session.pack().digest("class", machine_class->id);
     fact.data = opening_data(opening, machine_class->id);
-    TRY(session.book().enter(std::move(fact)));
+    facts.push_back(std::move(fact));
+    return std::string();
+}
+
+Result<Next> open_lockout(Session& session, const std::string& plate, LockoutJob job) {
+    std::vector<Fact> facts;
+    const std::string why = TRY(add_lockout(session, plate, job, facts));
+    if (!why.empty()) return Next::push(refusal(session, session.say()("lockout.refused"), why));
+    if (!facts.empty()) TRY(session.book().enter(std::move(facts)));
     return Next::stay();
 }
 

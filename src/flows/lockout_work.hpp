@@ -34,6 +34,12 @@ struct DeedToSign {
 Result<Next> sign_deed(Session& session, DeedToSign deed);
 
 Result<Next> open_lockout(Session& session, const std::string& plate, LockoutJob job);
+// The job that a word of the content names. Where no part is held up an arm counts as a person.
+LockoutJob lockout_job_in(const Session& session, const std::string& plate,
+                          const std::string& named);
+// Adds `lockout-opened` to the facts, unless one runs; says why the person may not, else nothing.
+Result<std::string> add_lockout(const Session& session, const std::string& plate, LockoutJob job,
+                                std::vector<Fact>& facts);
 Result<Next> leave_for_day_shift(Session& session, const std::string& plate);
 Result<Next> put_lock_on(Session& session, const std::string& plate);
 Result<Next> take_lock_off(Session& session, const Lockout& state);

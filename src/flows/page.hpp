@@ -290,6 +290,9 @@ using Body = std::variant<FloorBody, HoldsBody, HandedBody, StepBody, ChoiceBody
 
 // ---- the page -----------------------------------------------------------------------------
 
+// An alarm to be heard.
+enum class Sound { none, leave_zone, air };
+
 struct Page {
     std::string id;  // stays the same while the same thing is asked: "round/SW-14/12"
     std::string language = "en";
@@ -305,7 +308,8 @@ struct Page {
     bool motion = true;
     // UTC; the page is made again then (clock, countdown); 0: never
     std::int64_t next_change_ms = 0;
-    bool alarm = false;  // sounds each time this page is made
+    Sound sound = Sound::none;  // each time this page is made
+    std::string silent;         // said, with an edge that flashes, where nothing can sound it
     std::string countdown;  // "Signing off in 20 s"; shown over the strip; empty: none
 };
 

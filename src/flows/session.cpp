@@ -10,6 +10,7 @@
 #include "flows/floor.hpp"
 #include "flows/lockout_alarm.hpp"
 #include "flows/pieces.hpp"
+#include "flows/sounding.hpp"
 #include "records/alarms.hpp"
 
 namespace holdpin {
@@ -233,7 +234,9 @@ Page Session::page() {
         note_failure(made.error());
         made = stack_.back()->page(*this);
     }
-    return made ? idle_watch(std::move(made).value()) : blank("failed");
+    Page page = made ? idle_watch(std::move(made).value()) : blank("failed");
+    add_sound(*this, page);
+    return page;
 }
 
 Page Session::idle_watch(Page page) const {

@@ -4,6 +4,7 @@
 
 #include "flows/emergency.hpp"
 #include "flows/lockout.hpp"
+#include "flows/lockout_work.hpp"
 #include "flows/machine.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
@@ -23,10 +24,11 @@ std::optional<WorkTableRow> row_for(WorkState from, WorkEvent event, WorkGuard m
                 [&](WorkGuard guard) { return guard == WorkGuard::always || guard == met; });
 }
 
-std::optional<WorkGuard> guard_of(WorkWay way) {
-    switch (way) {
+std::optional<WorkGuard> guard_of(const WorkMove& move) {
+    switch (move.way) {
         case WorkWay::refused: break;
-        case WorkWay::on: return WorkGuard::more;
+        case WorkWay::on:
+            return move.answer->lockout.empty() ? WorkGuard::more : WorkGuard::goes_in;
         case WorkWay::finish: return WorkGuard::last;
         case WorkWay::leave: return WorkGuard::leave;
         case WorkWay::stop: return WorkGuard::stop;
@@ -118,6 +120,21 @@ Next after_end(const Session& session, const WorkSpot& spot, const WorkMove& mov
         std::vector<std::string>{say(line)}, to_machine(plate)));
 }
 
+// The job waits at its step; the lockout is the next page. Who may not lock out is told so.
+Result<Next> into_lockout(Session& session, const WorkSpot& spot, const WorkReply& reply,
+                          const WorkMove& move) {
+    const std::string& plate = spot.row.machine;
+    const LockoutJob job = lockout_job_in(session, plate, move.answer->lockout);
+    std::vector<Fact> facts = TRY(facts_of_move(session, spot, reply, move));
+    const std::string why = TRY(add_lockout(session, plate, job, facts));
+    TRY(session.book().enter(std::move(facts)));
+    if (why.empty()) return Next::push(std::make_unique<LockoutFlow>(plate));
+    const Say say = session.say();
+    return Next::push(std::make_unique<MessageFlow>(
+        LugState::held, say("lockout.refused"),
+        std::vector<std::string>{why, say("work.stays-out")}, nullptr, say("bar.back")));
+}
+
 WorkReply reply_in(const std::string& action) {
     const auto parts = split(action, ':');
     WorkReply reply;
@@ -148,9 +165,17 @@ Result<Page> WorkFlow::page(const Session& session) const {
     const auto running = TRY(work_on(session.db(), plate_));
     if (!running) return MachineFlow(plate_).page(session);
     const WorkSpot spot = TRY(spot_of(session, *running));
-    if (spot.step != nullptr) return step_page(session, spot);
+    const bool locked = TRY(lockout_of(session.db(), plate_)).has_value();
+    if (spot.step != nullptr && !locked) return step_page(session, spot);
     const Say say = session.say();
     Page page = session.blank("work/" + work_ + "/" + plate_);
+    if (locked) {
+        page.id += "/waits";
+        page.body = MessageBody{LugState::held, say("work.waits"), {say("work.waits-line")}};
+        page.back = session.back_button();
+        page.main = {kLockout, say("machine.lockout"), say("machine.lockout-second"), true, ""};
+        return page;
+    }
     page.body = MessageBody{LugState::due, say("work.changed"), {say("work.changed-line")}};
     page.back = session.back_button();
     page.main = {"again", say("work.again"), "", spot.work != nullptr, ""};
@@ -162,6 +187,9 @@ Result<Next> WorkFlow::act(Session& session, const Action& action) {
     if (!running) return Next::unwind(std::make_unique<MachineFlow>(plate_));
     if (action.id == "back") {
         return running->last_step.empty() ? drop(session) : Result<Next>(Next::back());
+    }
+    if (action.id == kLockout && TRY(lockout_of(session.db(), plate_)) && session.person()) {
+        return Next::push(std::make_unique<LockoutFlow>(plate_));
     }
     if (action.id == "again") {
         const WorkSpot spot = TRY(spot_of(session, *running));
@@ -185,8 +213,9 @@ Result<Next> WorkFlow::reply(Session& session, const WorkReply& reply) {
         return Next::push(TRY(refused(session, *spot.work, refusal, plate_)));
     }
     const WorkMove move = move_after(*spot.work, running->step, reply, spot.facts);
-    const auto guard = guard_of(move.way);
+    const auto guard = guard_of(move);
     if (!guard || !row_for(WorkState::asking, WorkEvent::reply, *guard)) return Next::stay();
+    if (*guard == WorkGuard::goes_in) return into_lockout(session, spot, reply, move);
     TRY(session.book().enter(TRY(facts_of_move(session, spot, reply, move))));
     if (move.way == WorkWay::on) return Next::stay();
     return after_end(session, spot, move);
@@ -209,6 +238,7 @@ Result<Next> WorkFlow::drop(Session& session) {
 
 Result<std::unique_ptr<Flow>> unfinished_work(const Session& session) {
     for (const WorkRow& row : TRY(works_of(session.db(), session.person_id()))) {
+        if (TRY(lockout_of(session.db(), row.machine))) continue;
         return std::unique_ptr<Flow>(
             std::make_unique<WorkFlow>(row.machine, row.running.work));
     }

@@ -4,6 +4,7 @@
 //   state      event      guard      next       entry
 //   closed     open       -          asking     work-opened          the machine is held at once
 //   asking     reply      more       asking     work-step-done
+//   asking     reply      goes in    asking     work-step-done, lockout-opened
 //   asking     reply      last       over       work-finished
 //   asking     reply      leave      over       work-stopped         nothing is wrong with it
 //   asking     reply      stop       over       work-stopped, finding-entered
@@ -12,6 +13,8 @@
 //
 // Every answer is an entry before the next step is shown, so that a power cut loses nothing:
 // whoever goes on begins at the same step. An answer to another step has no row and no effect.
+// Where an arm or a person goes in, the lockout of that job opens in the same transaction and the
+// job waits: no answer counts until the lockout is closed; then its step is asked anew.
 #pragma once
 
 #include <array>
@@ -26,12 +29,13 @@ namespace holdpin {
 
 enum class WorkState { closed, asking, over };
 enum class WorkEvent { open, reply, drop, again };
-enum class WorkGuard { always, more, last, leave, stop, untouched, changed };
+enum class WorkGuard { always, more, goes_in, last, leave, stop, untouched, changed };
 using WorkTableRow = Row3<WorkState, WorkEvent, WorkGuard>;
 
 inline constexpr std::array kWorkTable{
     WorkTableRow{WorkState::closed, WorkEvent::open, WorkGuard::always, WorkState::asking, "work-opened"},
     WorkTableRow{WorkState::asking, WorkEvent::reply, WorkGuard::more, WorkState::asking, "work-step-done"},
+    WorkTableRow{WorkState::asking, WorkEvent::reply, WorkGuard::goes_in, WorkState::asking, "work-step-done"},
     WorkTableRow{WorkState::asking, WorkEvent::reply, WorkGuard::last, WorkState::over, "work-finished"},
     WorkTableRow{WorkState::asking, WorkEvent::reply, WorkGuard::leave, WorkState::over, "work-stopped"},
     WorkTableRow{WorkState::asking, WorkEvent::reply, WorkGuard::stop, WorkState::over, "work-stopped"},
@@ -57,7 +61,7 @@ class WorkFlow final : public Flow {
     std::string work_;
 };
 
-// The job that this person had begun or gone on with; null: none.
+// The job that this person had begun or gone on with; null: none, or a lockout comes before it.
 Result<std::unique_ptr<Flow>> unfinished_work(const Session& session);
 
 // The jobs that can be done at a machine, its wet floor and its tag.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "flows/leak_found.hpp"
 #include "flows/plates.hpp"
 #include "flows/tags.hpp"
 #include "flows/work.hpp"
@@ -205,7 +206,8 @@ Result<void> add_effects(const Session& session, const WorkSpot& spot, WorkDoes 
     const auto row = TRY(machine_row(session.db(), machine));
     const std::string room = drain != nullptr ? drain->room : row ? row->room : "";
     switch (does) {
-        case WorkDoes::nothing: break;
+        case WorkDoes::nothing:
+        case WorkDoes::coupling_tight: break;
         case WorkDoes::cylinder_out: {
             const std::string old = TRY(fitted_on(session.db(), machine));
             if (!old.empty()) {
@@ -254,6 +256,7 @@ Fact step_fact(const Session& session, const WorkSpot& spot, const WorkReply& re
     if (move.way == WorkWay::leave) fact.data["held"] = false;
     if (move.way == WorkWay::stop) fact.data["held"] = true;
     if (move.leak > 0) fact.data["leak"] = move.leak;
+    if (move.answer->does == WorkDoes::coupling_tight) fact.data["tight"] = true;
     if (spot.step->ask == WorkAsk::place) fact.data["place"] = reply.value;
     if (spot.step->ask == WorkAsk::drain) fact.data["drain"] = reply.value;
     if (spot.step->ask == WorkAsk::cylinder) fact.data["cylinder"] = reply.value;
@@ -308,6 +311,9 @@ Result<std::vector<Fact>> facts_of_move(Session& session, const WorkSpot& spot,
                                         const WorkReply& reply, const WorkMove& move) {
     std::vector<Fact> facts{step_fact(session, spot, reply, move)};
     TRY(add_effects(session, spot, move.answer->does, facts));
+    if (move.leak > 0 || move.answer->hazard == Hazard::lp_leak) {
+        TRY(add_void_for_leak(session, spot.row.machine, facts));
+    }
     if (move.way != WorkWay::stop) return facts;
     facts.push_back(fact_by(session, "finding-entered",
                             {{"machine", spot.row.machine},
@@ -317,6 +323,7 @@ Result<std::vector<Fact>> facts_of_move(Session& session, const WorkSpot& spot,
                              {"hazard", std::string(name_of(move.answer->hazard))},
                              {"source", "work"}}));
     facts.back().content = spot.row.digest;
+    if (move.leak > 0) facts.back().data["leak"] = move.leak;
     TRY(add_tag(session, spot.row.machine, facts));
     return facts;
 }

@@ -82,6 +82,12 @@ float bar_height(const Ui& ui) {
     return ui.mm(kOperatorTargetMm) + ui.sketch(2 * kBarMargin);
 }
 
+void draw_silent_strip(const Page& page, Ui& ui, Rect rect) {
+    ui.fill(rect, Token::danger);
+    ui.fitted(rect.inset(ui.sketch(kMargin), 0), page.silent,
+              {.type = Type::body_bold, .ink = Token::white, .align = Align::middle});
+}
+
 void draw_strip(const Page& page, Ui& ui, Rect rect) {
     const bool counting = !page.countdown.empty();
     ui.fill(rect, counting ? Token::touch : Token::strip);

@@ -63,8 +63,9 @@ std::vector<std::string> letters_of(std::string_view text) {
 
 }  // namespace
 
-Driver::Driver(Glass& glass, Stage& stage, HandClock& clock)
+Driver::Driver(Glass& glass, Stage& stage, HandClock& clock, SoundOut out)
     : glass_(glass), clock_(clock), show_(stage, clock, glass.fonts(), glass.textures()) {
+    show_.sound_with(std::move(out));
     settle();
 }
 

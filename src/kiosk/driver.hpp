@@ -17,8 +17,9 @@ namespace holdpin {
 
 class Driver {
   public:
-    // The clock passes 16 ms with every frame.
-    Driver(Glass& glass, Stage& stage, HandClock& clock);
+    // The clock passes 16 ms with every frame. Alarms count as heard, unless `out` says otherwise.
+    Driver(Glass& glass, Stage& stage, HandClock& clock,
+           SoundOut out = [](Sound) { return true; });
 
     // By label or id. Scrolls a list by its page buttons when the target is not in sight.
     Result<void> tap(std::string_view name);

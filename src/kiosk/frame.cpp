@@ -11,6 +11,7 @@ namespace {
 
 constexpr float kMarginX = 36;  // of the body, in the sketches
 constexpr float kMarginY = 16;
+constexpr float kFlashEdge = 14;
 
 bool takes_typing(const Page& page) {
     return std::holds_alternative<PinBody>(page.body) ||
@@ -84,7 +85,7 @@ std::optional<Action> draw_frame(const Page& page, Ui& ui, UiState& state,
     const Rect strip = room.cut_top(strip_height(ui));
     const Rect bar = room.cut_bottom(bar_height(ui));
     const Rect body = room.inset(ui.sketch(kMarginX), ui.sketch(kMarginY));
-    draw_strip(page, ui, strip);
+    start.silent ? draw_silent_strip(page, ui, strip) : draw_strip(page, ui, strip);
     ui.set_area(body);
     std::optional<Action> action = draw_body(page, ui, state);
     state.notice_at = draw_notice(ui, body, state.notice);
@@ -97,6 +98,9 @@ std::optional<Action> draw_frame(const Page& page, Ui& ui, UiState& state,
     const bool awake = ui.finger_went_down() || ui.somebody_typed();
     if (!action && !page.countdown.empty() && awake) {
         action = Action{kStayAction, {}};
+    }
+    if (start.silent && start.mono_ms / kFlashMs % 2 == 0) {
+        ui.edge(ui.display(), Token::danger, ui.sketch(kFlashEdge));
     }
     ui.end();
     return action ? std::optional<Action>(with_typed(*action, page, state)) : std::nullopt;

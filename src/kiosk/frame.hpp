@@ -19,6 +19,10 @@ inline constexpr const char* kScanAction = "scan";
 // While a countdown was shown somebody touched the glass or a key, and it meant nothing else.
 inline constexpr const char* kStayAction = "stay";
 
+// A silent alarm is said in the strip and has an edge that comes and goes, each for so long: once
+// a second, well below the three flashes a second that may harm (WCAG 2.3.1, from memory).
+inline constexpr std::int64_t kFlashMs = 500;
+
 // Between ImGui::NewFrame and ImGui::Render.
 std::optional<Action> draw_frame(const Page& page, Ui& ui, UiState& state,
                                  const FrameStart& start);

@@ -56,6 +56,7 @@ struct FrameStart {
     std::int64_t mono_ms = 0;
     bool night = false;
     bool motion = true;
+    bool silent = false;  // an alarm that nothing sounds
 };
 
 class Ui {

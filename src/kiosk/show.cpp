@@ -14,9 +14,11 @@ void Show::frame(float width, float height) {
     if (stale_ || due) {
         page_ = stage_.page();
         stale_ = false;
-        if (page_.alarm && bell_) bell_();
+        const bool sounds = page_.sound != Sound::none;
+        silent_ = sounds && !(sound_out_ && sound_out_(page_.sound));
     }
-    const FrameStart start{width, height, clock_.mono_ms(), page_.night, page_.motion};
+    const FrameStart start{width, height, clock_.mono_ms(), page_.night, page_.motion,
+                           silent_};
     const std::optional<Action> action = draw_frame(page_, ui_, state_, start);
     acted_ = action.has_value();
     if (action) {
@@ -26,6 +28,9 @@ void Show::frame(float width, float height) {
 }
 
 std::int64_t Show::wait_ms(std::int64_t most) const {
+    if (silent_) {
+        most = std::min(most, kFlashMs - clock_.mono_ms() % kFlashMs);
+    }
     if (page_.next_change_ms <= 0) {
         return most;
     }

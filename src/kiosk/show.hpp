@@ -14,6 +14,8 @@
 
 namespace holdpin {
 
+using SoundOut = std::function<bool(Sound)>;
+
 class Show {
   public:
     Show(Stage& stage, const Clock& clock, const Fonts& fonts, TextureSource& textures);
@@ -21,8 +23,9 @@ class Show {
     // One frame, between ImGui::NewFrame and ImGui::Render.
     void frame(float width, float height);
     void ask_again() { stale_ = true; }
-    // What sounds each time a page with an alarm is made; nothing at first.
-    void ring_with(std::function<void()> bell) { bell_ = std::move(bell); }
+    // Sounds each time a page with an alarm is made; says whether it can be heard. Without one, or
+    // where it cannot, the glass says that it is silent, and flashes.
+    void sound_with(SoundOut out) { sound_out_ = std::move(out); }
 
     const Page& page() const { return page_; }
     const Recorder& recorder() const { return ui_.recorder(); }
@@ -37,7 +40,8 @@ class Show {
     Ui ui_;
     UiState state_;
     Page page_;
-    std::function<void()> bell_;
+    SoundOut sound_out_;
+    bool silent_ = false;
     bool stale_ = true;
     bool acted_ = false;
 };

@@ -209,12 +209,12 @@ Result<Raster> WindowGlass::pixels() {
 }
 
 void show_in(WindowGlass& glass, Stage& stage, const Clock& clock,
-             const std::function<Beat()>& beat, const std::function<void()>& bell) {
+             const std::function<Beat()>& beat, const SoundOut& sound) {
     constexpr int kQuietFrames = 3;
     constexpr double kFrame = 1.0 / 60;
     constexpr std::int64_t kHeartbeatMs = 1000;
     Show show(stage, clock, glass.fonts(), glass.textures());
-    show.ring_with(bell);
+    show.sound_with(sound);
     int quiet = 0;
     Beat last = Beat::nothing;
     while (!glass.should_close()) {
@@ -247,7 +247,7 @@ int run_window(Stage& stage, const Clock& clock, const WindowOptions& options) {
         std::fprintf(stderr, "%s\n", opened.error().sentence().c_str());
         return 1;
     }
-    show_in(*opened.value(), stage, clock, options.beat, options.bell);
+    show_in(*opened.value(), stage, clock, options.beat, options.sound);
     return 0;
 }
 

@@ -12,6 +12,7 @@
 #include "base/result.hpp"
 #include "flows/page.hpp"
 #include "kiosk/glass.hpp"
+#include "kiosk/show.hpp"
 
 struct GLFWwindow;
 
@@ -31,7 +32,7 @@ struct WindowOptions {
     Paint paint;               // empty: no pictures
     // Called about once a second and after every wake-up: watchdog, results of workers, signals.
     std::function<Beat()> beat;
-    std::function<void()> bell;  // sounds once; empty: nothing does
+    SoundOut sound;  // empty: nothing sounds, and the glass says so
 };
 
 class GlTextures;
@@ -79,7 +80,7 @@ class WindowGlass final : public Glass {
 
 // Shows a stage on an open window until it is closed or a beat says stop.
 void show_in(WindowGlass& glass, Stage& stage, const Clock& clock,
-             const std::function<Beat()>& beat, const std::function<void()>& bell = nullptr);
+             const std::function<Beat()>& beat, const SoundOut& sound = nullptr);
 
 // Opens a window and shows a stage on it. 0, or 1 when the window could not be opened: the reason
 // is written to standard error.

@@ -152,6 +152,14 @@ Result<void> returned(const Folding& f) {
         .bind(f.text("machine")).run();
 }
 
+// The release ends without a return; a full round comes before the next one.
+Result<void> release_voided(const Folding& f) {
+    TRY(f.db.query("UPDATE s_release SET returned=? WHERE entry=? AND returned=0")
+            .bind(f.entry.at_ms).bind(f.entry.about).run());
+    return f.db.query("UPDATE s_round SET voided=1 WHERE machine=? AND voided=0")
+        .bind(f.text("machine")).run();
+}
+
 Result<void> service_done(const Folding& f) {
     return f.db.query("UPDATE s_machine SET service_done=? WHERE plate=?")
         .bind(f.tenths("hours")).bind(f.text("machine")).run();
@@ -190,6 +198,7 @@ constexpr std::array kKinds{
     FoldKind{"round-signed", round_signed_with_values},
     FoldKind{"release-given", release_given},
     FoldKind{"returned", returned},
+    FoldKind{"release-voided", release_voided},
     FoldKind{"service-done", service_done},
     FoldKind{"inspection-done", inspection_done},
     FoldKind{"override-placed", override_placed},

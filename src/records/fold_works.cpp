@@ -13,6 +13,7 @@ CREATE TABLE IF NOT EXISTS s_work(machine TEXT PRIMARY KEY, entry INTEGER NOT NU
   step TEXT NOT NULL, last_step TEXT NOT NULL, last_answer TEXT NOT NULL, last_by TEXT NOT NULL,
   place TEXT NOT NULL, drain TEXT NOT NULL, cylinder TEXT NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_leak(machine TEXT PRIMARY KEY, leaks INTEGER NOT NULL) STRICT;
+CREATE TABLE IF NOT EXISTS s_hose(machine TEXT PRIMARY KEY, finding INTEGER NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_fitted(machine TEXT PRIMARY KEY, serial TEXT NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_wet(room TEXT PRIMARY KEY, machine TEXT NOT NULL,
   at_ms INTEGER NOT NULL, entry INTEGER NOT NULL) STRICT;
@@ -20,7 +21,7 @@ CREATE TABLE IF NOT EXISTS s_tag(machine TEXT PRIMARY KEY, code TEXT NOT NULL,
   finding INTEGER NOT NULL, issued_ms INTEGER NOT NULL, put_up INTEGER NOT NULL,
   put_up_by TEXT NOT NULL, read_by TEXT NOT NULL) STRICT;
 )sql";
-constexpr std::array kTableNames{"s_work", "s_leak", "s_fitted", "s_wet", "s_tag"};
+constexpr std::array kTableNames{"s_work", "s_leak", "s_hose", "s_fitted", "s_wet", "s_tag"};
 
 Result<void> work_opened(const Folding& f) {
     return f.db.query("INSERT OR REPLACE INTO s_work VALUES(?,?,?,?,?,?,?,'','',?,'','','')")
@@ -36,11 +37,25 @@ Result<void> note_leak(const Folding& f) {
 }
 
 Result<void> no_leaks(const Folding& f) {
+    TRY(f.db.query("DELETE FROM s_hose WHERE machine=?").bind(f.text("machine")).run());
     return f.db.query("DELETE FROM s_leak WHERE machine=?").bind(f.text("machine")).run();
 }
 
+// Counted anew only where the coupling was soaped and dry; another job says nothing about it.
+Result<void> note_coupling(const Folding& f) {
+    if (f.flag("tight")) return no_leaks(f);
+    return note_leak(f);
+}
+
+// The finding at the end of the ladder: its return to service says that the hose was changed.
+Result<void> finding_entered(const Folding& f) {
+    if (f.integer("leak") == 0) return {};
+    return f.db.query("INSERT OR REPLACE INTO s_hose VALUES(?,?)")
+        .bind(f.text("machine")).bind(f.entry.n).run();
+}
+
 Result<void> work_step_done(const Folding& f) {
-    TRY(note_leak(f));
+    TRY(note_coupling(f));
     return f.db
         .query("UPDATE s_work SET step=?, last_step=?, last_answer=?, last_by=?, "
                "place=CASE WHEN ?='' THEN place ELSE ? END, "
@@ -63,9 +78,8 @@ Result<void> work_stopped(const Folding& f) {
     return work_over(f);
 }
 
-// An exchange ends only where the soap test was dry.
 Result<void> work_finished(const Folding& f) {
-    TRY(no_leaks(f));
+    TRY(note_coupling(f));
     return work_over(f);
 }
 
@@ -112,9 +126,21 @@ Result<void> tag_read(const Folding& f) {
         .bind(f.text("machine")).run();
 }
 
-// The tag comes off with the return to service that says so; a repaired hose has had no leak.
+// A hose that was changed has had no leak: only the return of its own finding says so.
+Result<void> hose_returned(const Folding& f) {
+    Query query = f.db.query("SELECT finding FROM s_hose WHERE machine=?");
+    query.bind(f.text("machine"));
+    if (!TRY(query.next())) return {};
+    const std::int64_t hose = query.integer(0);
+    for (const auto n : f.entry.data.value("findings", std::vector<std::int64_t>())) {
+        if (n == hose) return no_leaks(f);
+    }
+    return {};
+}
+
+// The tag comes off with the return to service that says so.
 Result<void> returned_to_service(const Folding& f) {
-    TRY(no_leaks(f));
+    TRY(hose_returned(f));
     if (f.text("tag").empty()) return {};
     return f.db.query("DELETE FROM s_tag WHERE machine=? AND code=?")
         .bind(f.text("machine")).bind(f.text("tag")).run();
@@ -130,6 +156,7 @@ Result<void> finding_withdrawn(const Folding& f) {
 }
 
 constexpr std::array kKinds{
+    FoldKind{"finding-entered", finding_entered},
     FoldKind{"work-opened", work_opened},
     FoldKind{"work-step-done", work_step_done},
     FoldKind{"work-stopped", work_stopped},

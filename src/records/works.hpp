@@ -30,7 +30,7 @@ Result<std::optional<WorkRow>> work_on(Database& db, std::string_view machine);
 // Jobs that this person began or went on with last, newest first.
 Result<std::vector<WorkRow>> works_of(Database& db, std::string_view person);
 
-// Leaks of the coupling since the machine was last found tight or returned to service.
+// Leaks of the coupling since it was last soaped and dry, or the hose was changed and returned.
 Result<int> leaks_of(Database& db, std::string_view machine);
 // Serial of the registered cylinder on a machine; empty: not known.
 Result<std::string> fitted_on(Database& db, std::string_view machine);

@@ -3,7 +3,9 @@
 // the one asked, or with something that is not offered, is refused wherever it comes from.
 //
 // Leaks of a machine are counted: first tightened by hand, second another cylinder, third the hose
-// (CCOHS propane sheet, older version). Only confirmed drains are offered (UNC EHS on drains).
+// (CCOHS propane sheet, older version). They are counted from none again when the coupling is
+// soaped and dry, or the hose was changed and the machine returned: common practice, no source.
+// Only confirmed drains are offered (UNC EHS on drains).
 // Does not know: clock, people's words, entries. A job is a line of steps with branches, no more.
 #pragma once
 

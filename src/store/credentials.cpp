@@ -229,8 +229,9 @@ Result<Bytes> make_pepper(const std::string& path, Random& random) {
 Result<Bytes> load_pepper(const std::string& path) {
     const auto stored = read_file(path);
     if (!stored && stored.error().kind == ErrorKind::absent) {
-        return Error{ErrorKind::absent, "the pepper is missing, and no PIN can be checked without it",
-                     path, "put the copy back that was kept when the site was made"};
+        return Error{ErrorKind::absent,
+                     "the pepper is missing, and no PIN can be checked without it", path,
+                     "put the copy back that was kept when the site was made"};
     }
     if (!stored) return stored.error();
     const std::string& bytes = stored.value();

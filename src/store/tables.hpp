@@ -87,8 +87,8 @@ class PinBook {
 // Not 6 to 12 digits; fewer than three different digits; four equal in a row; a run of five up or
 // down; a block repeated; years after each other; the digits of the badge, or a part of them.
 bool is_weak_pin(std::string_view pin, std::string_view badge);
-// Makes 32 bytes in a new file of mode 0600; a new pepper makes every PIN that was set under another
-// one wrong, so only a new site has one made.
+// Makes 32 bytes in a new file of mode 0600. A new pepper makes every PIN that was set under
+// another one wrong, so only a new site has one made.
 Result<Bytes> make_pepper(const std::string& path, Random& random);
 // Absent or of another length: an error that says to put the copy back.
 Result<Bytes> load_pepper(const std::string& path);

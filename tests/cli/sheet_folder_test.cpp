@@ -46,18 +46,20 @@ TEST_CASE("the file's name gives the product's name and the language") {
     CHECK(code_points(data_sheet_of(std::string(200, 'x') + ".pdf").name) == 60);
 }
 
-TEST_CASE("only PDF and PNG files that stand in the folder itself are listed") {
+TEST_CASE("only PDF, JPEG and PNG files that stand in the folder itself are listed") {
     const TempDir dir;
     fs::create_directory(dir / "below");
-    for (const char* name : {"b.PDF", "a.png", ".hidden.pdf", "notes.txt", "below/c.pdf"}) {
+    for (const char* name : {"b.PDF", "a.png", ".hidden.pdf", "notes.txt", "below/c.pdf", "c.JPG",
+                             "d.jpeg"}) {
         put(dir / name, "x");
     }
     fs::create_symlink("/etc/hostname", dir / "link.pdf");
     fs::create_directory(dir / "folder.pdf");
     const auto sheets = SheetFolder(dir / "").list();
-    REQUIRE(sheets.size() == 2);
+    REQUIRE(sheets.size() == 4);
     CHECK(sheets[0].id == "a.png");
     CHECK(sheets[1].id == "b.PDF");
+    CHECK(sheets[2].id == "c.JPG");
     CHECK(SheetFolder(dir / "nowhere").list().empty());
 }
 

@@ -219,6 +219,8 @@ std::string word(WorkGuard value) {
     switch (value) {
         case WorkGuard::always: return "-";
         case WorkGuard::more: return "more";
+        case WorkGuard::goes_in:
+            return "goes in";
         case WorkGuard::last: return "last";
         case WorkGuard::leave: return "leave";
         case WorkGuard::stop: return "stop";

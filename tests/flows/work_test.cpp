@@ -7,6 +7,7 @@
 #include <map>
 #include <set>
 
+#include "flows/lockout_work.hpp"
 #include "flows/plates.hpp"
 #include "flows/tags.hpp"
 #include "flows/work.hpp"
@@ -74,6 +75,8 @@ struct JobPromises {
     std::string cylinder;
     std::size_t finished = 0;
     std::size_t stopped = 0;
+    bool locked = false;  // a lockout runs: the job waits
+    std::size_t lockouts = 0;
 
     void see(const Entry& entry) {
         if (entry.data.value("machine", std::string()) != kPlate) return;
@@ -84,10 +87,17 @@ struct JobPromises {
             done.clear();
             return;
         }
+        if (entry.kind == "lockout-opened") {
+            CHECK(running);
+            locked = true;
+            ++lockouts;
+        }
+        if (entry.kind == "lockout-closed") locked = false;
         if (entry.kind == "cylinder-set") check_cylinder(entry);
         if (!entry.kind.starts_with("work-")) return;
         INFO("entry " << entry.n << " " << entry.data.dump());
         CHECK(running);
+        CHECK_FALSE(locked);
         CHECK(at == step);  // no step out of its turn
         check_needs(at, entry.data.value("answer", std::string()));
         if (at == "pick") {
@@ -158,6 +168,19 @@ void refill(Shop& shop) {
     }
 }
 
+// Turns back at once, as somebody would who finds that nothing has to go in.
+void close_lockout(Session& session) {
+    const auto state = lockout_of(session.db(), kPlate);
+    if (!state.ok() || !state.value()) return;
+    LockoutEvent event;
+    event.by = state.value()->lead;
+    event.deed = LockoutDeed::clear;
+    for (const auto item : kClearItems) event.items.emplace_back(item);
+    REQUIRE(enter_deed(session, kPlate, event).ok());
+    event.deed = LockoutDeed::close;
+    REQUIRE(enter_deed(session, kPlate, event).ok());
+}
+
 // The next answer that leads on, so that a walk comes to the end now and then.
 std::string good_action(const Work& work, const std::string& at, bool second = false) {
     if (at == "pick") return second ? "reply:pick:chosen:GOOD2" : "reply:pick:chosen:GOOD1";
@@ -187,6 +210,7 @@ std::size_t walk_at_random(const std::string& id, std::uint64_t seed, int action
         const auto machine = machine_state(*shop.site->db, kPlate);
         REQUIRE(machine.ok());
         if (!machine.value().findings.empty()) put_right(shop, machine.value());
+        if (promises.locked && random.below(4) == 0) close_lockout(*session);
         if (promises.step == "pick" && random.below(4) == 0) refill(shop);
         if (!machine.value().work) {
             REQUIRE(WorkFlow::open(*session, kPlate, id).ok());
@@ -211,7 +235,9 @@ std::size_t walk_at_random(const std::string& id, std::uint64_t seed, int action
         CHECK(after.value().work.has_value() == promises.running);
         if (random.below(50) == 0) CHECK(is_held(shop) == promises.running);
     }
-    MESSAGE(id << ": finished " << promises.finished << ", stopped or left " << promises.stopped);
+    MESSAGE(id << ": finished " << promises.finished << ", stopped or left "
+                << promises.stopped << ", lockouts " << promises.lockouts);
+    CHECK((promises.lockouts > 0) == (id == "drain"));
     CHECK(promises.stopped > 0);
     return promises.finished;
 }

@@ -89,6 +89,32 @@ TEST_CASE("what was typed is gone when the page is another one, and kept when it
     CHECK(driver.refuse("12").ok());
 }
 
+TEST_CASE("an alarm sounds each time its page is made; where nothing sounds the strip says so") {
+    const auto glass = glass_of(1280, 800);
+    Book book;
+    book.pages = {list_page(3)};
+    book.pages[0].sound = Sound::air;
+    book.pages[0].silent = "This kiosk is silent";
+    HandClock clock(kStart);
+    std::vector<Sound> sounded;
+    bool audible = true;
+    Driver driver(*glass, book, clock, [&](Sound sound) {
+        sounded.push_back(sound);
+        return audible;
+    });
+    CHECK(sounded == std::vector<Sound>{Sound::air});
+    CHECK(driver.refuse("This kiosk is silent").ok());
+    audible = false;
+    driver.ask_again();
+    CHECK(sounded.size() == 2);
+    CHECK(driver.expect("This kiosk is silent").ok());
+    CHECK(driver.audit().empty());
+    book.pages[0].sound = Sound::none;
+    driver.ask_again();
+    CHECK(sounded.size() == 2);
+    CHECK(driver.refuse("This kiosk is silent").ok());
+}
+
 TEST_CASE("a page is asked for again when its own time has come, and not before") {
     const auto glass = glass_of(1280, 800);
     Book book;
