@@ -106,8 +106,9 @@ Result<void> add_class(const PaperVoice& voice, const RetentionClass& one, const
     part.blocks.push_back(
         PaperHeading{voice.say(one.name) + " · " + std::to_string(records.size()), 2});
     part.blocks.push_back(PaperParagraph{
-        voice.say("about.kept") + ": " + class_kept(voice, one) + ". " + voice.say(one.why) + " " +
-            voice.say("about.seen-by") + ": " + voice.say(one.who) + ". " + voice.footing(one.footing, false),
+        voice.say("about.kept") + ": " + class_kept(voice, one) + ". " + voice.say(one.why) +
+            " " + voice.say("about.seen-by") + ": " + voice.say(one.who) + ". " +
+            voice.footing(one.footing, false),
         true});
     part.blocks.push_back(TRY(record_table(voice, records)));
     return {};

@@ -66,7 +66,6 @@ Result<void> adopt_content(OpenSite& site) {
 Result<void> look_for_doubt(OpenSite& site, const std::string& outside) {
     const StartFinding finding =
         TRY(look_at_start(*site.db, *site.ledger, site.sealer->key(), outside));
-    if (!finding.remark.empty()) complain({ErrorKind::damaged, finding.remark, "", ""});
     if (finding.doubt.empty()) return {};
     site.put_in_doubt(finding.doubt);
     return {};

@@ -40,7 +40,6 @@ Result<void> seal_now(StoredRecords& records, const std::string& data_dir,
     if (!finding.doubt.empty()) {
         return Error{ErrorKind::damaged, finding.doubt, "ledger", "run: holdpin ledger check"};
     }
-    if (!finding.remark.empty()) complain({ErrorKind::damaged, finding.remark, "", ""});
     Sealer sealer(*records.db, *records.ledger, records.clock,
                   {key, outside, [](const Error& error) { complain(error); }});
     TRY(sealer.seal());

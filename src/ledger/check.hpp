@@ -40,8 +40,7 @@ Result<FullReport> check_ledger(Database& db, const Evidence& evidence);
 
 // What a start finds in a few steps: the newest seal and the one kept outside.
 struct StartFinding {
-    std::string doubt;   // one sentence; empty: none. Nothing is to be released
-    std::string remark;  // something to look after that puts nothing in doubt
+    std::string doubt;  // one sentence; empty: none. Nothing is to be released
 };
 Result<StartFinding> look_at_start(Database& db, Ledger& ledger, const KioskKey& key,
                                    const std::string& outside_path);

@@ -8,7 +8,7 @@
 #include "base/text.hpp"
 #include "cli/sheet_folder.hpp"
 #include "devices/bounded_run.hpp"
-#include "temp_dir.hpp"
+#include "support/temp_dir.hpp"
 
 using namespace holdpin;
 

@@ -7,7 +7,7 @@
 #include "base/text.hpp"
 #include "cli/paths.hpp"
 #include "content/content.hpp"
-#include "temp_dir.hpp"
+#include "support/temp_dir.hpp"
 
 using namespace holdpin;
 

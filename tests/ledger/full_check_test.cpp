@@ -156,15 +156,14 @@ TEST_CASE("an old data file that was copied back is noticed from the seal kept o
     CHECK(old.check(seal).ledger.first_bad == 31);
 }
 
-TEST_CASE("a seal kept outside that is spoiled is said and puts nothing in doubt") {
+TEST_CASE("a seal kept outside that is spoiled is said and puts the records in doubt") {
     const Scratch scratch;
     const std::string outside = scratch.path("outside.json");
     SealedLedger kiosk(":memory:", outside);
     kiosk.fill_and_seal(3);
     REQUIRE(write_file(outside, "{}"));
     const auto finding = look_at_start(*kiosk.db, *kiosk.ledger, kiosk.key, outside).value();
-    CHECK(finding.doubt.empty());
-    CHECK(finding.remark.find(outside) != std::string::npos);
+    CHECK(finding.doubt.find(outside) != std::string::npos);
     fs::remove(outside);
-    CHECK(look_at_start(*kiosk.db, *kiosk.ledger, kiosk.key, outside).value().remark.empty());
+    CHECK(look_at_start(*kiosk.db, *kiosk.ledger, kiosk.key, outside).value().doubt.empty());
 }

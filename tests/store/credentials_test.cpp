@@ -82,7 +82,7 @@ TEST_CASE("a PIN is right, wrong or unknown, and stands nowhere as digits") {
     const auto stored = book.pins.find("p-a").value();
     REQUIRE(stored);
     CHECK(stored->must_change);
-    CHECK(stored->hash.starts_with("$argon2id$v=19$"));
+    CHECK(stored->hash.starts_with("own:$argon2id$v=19$"));
     CHECK(stored->hash.find("482915") == std::string::npos);
     CHECK_FALSE(book.pins.find("p-b").value());
     for (const char* pin : {"", "12345", "1234567890123", "48291a"}) {
@@ -94,8 +94,40 @@ TEST_CASE("hashes made for people cost what the library calls interactive") {
     Book book;
     PinBook dear(*book.db, book.random, Bytes(32, 1), PinCost::interactive);
     REQUIRE(dear.set("p-a", "482915", false));
-    CHECK(dear.find("p-a").value()->hash.starts_with("$argon2id$v=19$m=65536,t=2,p=1$"));
+    CHECK(dear.find("p-a").value()->hash.starts_with("own:$argon2id$v=19$m=65536,t=2,p=1$"));
     CHECK(dear.check("p-a", "482915", kNow).value().answer == PinAnswer::right);
+}
+
+TEST_CASE("a hash that was copied beside another's name opens nothing") {
+    Book book;
+    REQUIRE(book.pins.set("p-a", "482915", false));
+    REQUIRE(book.pins.set("p-b", "605172", false));
+    REQUIRE(book.db->query("UPDATE credential SET hash = (SELECT hash FROM credential "
+                           "WHERE person = 'p-a') WHERE person = 'p-b'").run());
+    CHECK(book.pins.check("p-b", "482915", kNow).value().answer == PinAnswer::wrong);
+    CHECK(book.pins.check("p-a", "482915", kNow).value().answer == PinAnswer::right);
+}
+
+TEST_CASE("a hash of an older version opens once, and is then bound to its person") {
+    REQUIRE(sodium_init() >= 0);
+    Book book;
+    const Bytes pepper(32, 1);
+    PinBook pins(*book.db, book.random, pepper, PinCost::least);
+    REQUIRE(pins.set("p-a", "482915", false));
+    const std::string pin = "482915";
+    std::array<unsigned char, crypto_auth_hmacsha256_BYTES> mac{};
+    crypto_auth_hmacsha256(mac.data(), reinterpret_cast<const unsigned char*>(pin.data()),
+                           pin.size(), pepper.data());
+    std::array<char, crypto_pwhash_STRBYTES> hash{};
+    REQUIRE(crypto_pwhash_str(hash.data(), reinterpret_cast<const char*>(mac.data()), mac.size(),
+                              crypto_pwhash_OPSLIMIT_MIN, crypto_pwhash_MEMLIMIT_MIN) == 0);
+    REQUIRE(book.db->query("UPDATE credential SET hash = ? WHERE person = 'p-a'")
+                .bind(std::string_view(hash.data()))
+                .run());
+    CHECK(pins.check("p-a", "482916", kNow).value().answer == PinAnswer::wrong);
+    CHECK(pins.check("p-a", "482915", kNow).value().answer == PinAnswer::right);
+    CHECK(pins.find("p-a").value()->hash.starts_with("own:"));
+    CHECK(pins.check("p-a", "482915", kNow).value().answer == PinAnswer::right);
 }
 
 TEST_CASE("a PIN is worth nothing without its pepper") {

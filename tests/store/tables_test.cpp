@@ -74,13 +74,17 @@ TEST_CASE("a private text that was altered is not shown") {
 
 TEST_CASE("content is kept once under its digest and never replaced") {
     const auto db = opened(":memory:");
-    const std::string digest(64, 'a');
+    // SHA-256 by sha256sum.
+    const std::string digest =
+        "5e2b92cc57ce618dfbb54844a31775e4b95c6fb552ee6bf5a068133c12d2ad90";
     REQUIRE(keep_content(*db, digest, R"({"id":"x"})"));
     REQUIRE(keep_content(*db, digest, R"({"id":"x"})"));
     CHECK(keep_content(*db, digest, "{}").error().kind == ErrorKind::damaged);
     CHECK(content_of(*db, digest).value() == R"({"id":"x"})");
     CHECK_FALSE(content_of(*db, std::string(64, 'b')).value());
     CHECK_FALSE(keep_content(*db, "abcd", "{}"));
+    REQUIRE(db->query("UPDATE content_blob SET canonical = x'7b7d'").run());
+    CHECK(content_of(*db, digest).error().kind == ErrorKind::damaged);
 }
 
 TEST_CASE("a fact is set, set anew and read") {
