@@ -190,8 +190,8 @@ Result<std::optional<Seal>> seal_outside(const std::string& path, const Bytes& p
     if (!seal || !seal_holds(seal.value(), public_key)) {
         return Error{ErrorKind::damaged, "what is kept outside is no seal of this kiosk",
                      path,
-                     "run: holdpin ledger check --witness CODE, with the code in the shift book; if "
-                     "all agree, take the file away"};
+                     "run: holdpin ledger check --witness CODE, with the code in the shift book; "
+                     "if all agree, take the file away"};
     }
     found = std::move(seal).value();
     return found;

@@ -244,6 +244,19 @@ TEST_CASE("a test run is alone, ends with everything applied again, and not late
     CHECK(late.state.step == LockoutStep::isolating);
 }
 
+TEST_CASE("a clock set back before the last look is a look that was missed") {
+    Lockout state;
+    state.step = LockoutStep::working;
+    state.plan.reverify_minutes = 30;
+    state.verified_ms = 100 * kMinute;
+    CHECK_FALSE(is_look_missed(state, 100 * kMinute));
+    CHECK_FALSE(is_look_missed(state, 130 * kMinute - 1));
+    CHECK(is_look_missed(state, 130 * kMinute));
+    CHECK(is_look_missed(state, 100 * kMinute - 1));
+    state.plan.reverify_minutes = 0;
+    CHECK_FALSE(is_look_missed(state, 0));
+}
+
 TEST_CASE("the rinse asks what goes in: nothing is done alone, an arm by two or as assessed") {
     const LockoutPlan nothing = plan_of(scrubber(), LockoutJob::nothing, false);
     CHECK(nothing.props.size() == 2);
