@@ -1,12 +1,12 @@
 #include "cli/restore.hpp"
 
-#include <algorithm>
 #include <filesystem>
 #include <memory>
 #include <optional>
 
 #include "base/local_time.hpp"
 #include "cli/paths.hpp"
+#include "cli/two_signers.hpp"
 #include "ledger/copy_check.hpp"
 #include "ledger/sealer.hpp"
 #include "records/book.hpp"
@@ -152,31 +152,8 @@ class Restoring {
     Result<void> sign(Database& db, Fact& fact) {
         PinBook pins(db, random_, TRY(load_pepper(asked_.data + "/pepper")),
                      PinCost::interactive);
-        bool supervised = false;
-        for (const std::string& badge : asked_.badges) {
-            const auto person = TRY(person_with_badge(db, badge));
-            if (!person) return Error{ErrorKind::refused, "nobody has this badge", badge, ""};
-            const std::string pin = TRY(asked_.ask_pin(badge));
-            const PinCheck check = TRY(pins.check(person->id, pin, clock_.now_ms()));
-            if (check.answer != PinAnswer::right) {
-                return Error{ErrorKind::refused, "this is not the PIN of the badge", badge, ""};
-            }
-            fact.by.push_back(person->id);
-            const auto& duties = person->duties;
-            supervised = supervised ||
-                         std::find(duties.begin(), duties.end(), Duty::supervising) != duties.end();
-        }
-        if (fact.by.front() == fact.by.back() || !supervised) {
-            return Error{ErrorKind::refused, "it takes two people, one of them a supervisor", "",
-                         ""};
-        }
-        fact.data["signature"] = {{"name", TRY(name_hash_of(db, fact.by.front()))},
-                                  {"meaning", "restore-older"},
-                                  {"language", "en"}};
-        fact.data["second"] = fact.by.back();
-        fact.data["second_name"] = TRY(name_hash_of(db, fact.by.back()));
-        fact.by.pop_back();
-        return {};
+        return sign_by_two({db, pins, clock_, asked_.ask_pin}, asked_.badges, "restore-older",
+                           fact);
     }
 
     Result<void> take_place() {
