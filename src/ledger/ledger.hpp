@@ -1,7 +1,8 @@
 // The append-only record. An entry is a fact in the past tense; its stored form (version 1) is the
 // RFC 8785 JSON of {v, n, kind, at_ms, offset_min, zone, boot, mono_ms, site, kiosk, by, content,
 // about, salt, data}, and its leaf is that of the RFC 6962 tree. See ledger/FORMAT.md.
-// Nothing is changed or taken away: a correction is a new entry that names the old one.
+// Nothing is changed: a correction is a new entry that names the old one. A purge takes bodies out
+// when their time is over; number and leaf stay.
 // Names and free text never stand in an entry, only SHA-256(salt || text) of them.
 #pragma once
 

@@ -1,8 +1,9 @@
 // Which entries may lose their body: those whose time is over, of kinds of which it is known what
 // the present state keeps of them, and that nothing that stays still names. What hangs together
 // goes together: a finding with all that was done about it, once it is closed; the training of a
-// person who has left; rounds and releases of a machine from the oldest up to the first that stays.
-// What says how a machine stands today (its last meter, its last return) stays. Exposure never goes.
+// person who has left; rounds and releases of a machine from the oldest up to the first that
+// stays. What says how a machine stands today (its last meter, its last return) stays. Exposure
+// never goes.
 #pragma once
 
 #include <map>

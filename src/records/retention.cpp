@@ -158,7 +158,7 @@ Fact purged_fact(const PurgePlan& plan, const Fact& signers) {
     Json bodies = Json::object();
     for (const auto& [one, number] : plan.bodies.classes) bodies[one] = number;
     Fact fact = signers;
-    fact.kind = kPurged;
+    fact.kind = "purged";
     fact.data["as_of"] = iso_date(plan.as_of);
     fact.data["classes"] = std::move(classes);
     fact.data["texts"] = plan.text_count();
@@ -175,7 +175,7 @@ std::vector<Fact> purged_facts(Book& book, const PurgePlan& plan, const Fact& si
     for (auto from = ranges.begin(); from != ranges.end();) {
         const auto count = std::min<std::ptrdiff_t>(kRangesOfEntry, ranges.end() - from);
         if (from != ranges.begin()) {
-            facts.push_back({std::string(kPurged), {}, "", first, Json::object()});
+            facts.push_back({"purged", {}, "", first, Json::object()});
             facts.back().data["as_of"] = iso_date(plan.as_of);
         }
         facts.back().data.update(purged_data(book.sealer()->key(), {from, from + count}));

@@ -95,7 +95,8 @@ TEST_CASE("a purge says what it would erase, erases nothing as of a day to come,
     const std::string purge = "ledger purge" + data;
     const auto now = run(purge);
     CHECK(now.code == 0);
-    CHECK(now.said.find("0 entries down to their hash, 0 texts, the names of 0 people") != std::string::npos);
+    CHECK(now.said.find("0 entries down to their hash, 0 texts, the names of 0 people") !=
+          std::string::npos);
     CHECK(run(purge + " --as-of 2090-01-01").code == 0);
     CHECK(run(purge + " --as-of 2090-01-01 --yes").code == 2);
     CHECK(run(purge + " --as-of sometime").code == 2);

@@ -12,7 +12,8 @@ constexpr const char* kTable = R"toml(
 [[class]]
 id = "air"
 name = { en = "Air", es = "Aire" }
-kinds = ["air-read", "air-alarm-raised", "air-alarm-lifted", "heads-counted", "symptoms-reported", "symptoms-named", "tailpipe-tested", "door-set"]
+kinds = ["air-read", "air-alarm-raised", "air-alarm-lifted",
+         "heads-counted", "symptoms-reported", "symptoms-named", "tailpipe-tested", "door-set"]
 from = "entry"
 years = 30
 purge = false

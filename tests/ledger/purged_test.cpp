@@ -113,7 +113,7 @@ TEST_CASE("an entry that says what was purged counts only under a seal") {
     CHECK(report_of(kiosk).fault == LedgerFault::none);
 }
 
-TEST_CASE("who appends a purge of their own does not have the kiosk's key, even once it is sealed") {
+TEST_CASE("who appends a purge of their own has not the kiosk's key, even once it is sealed") {
     const KioskKey strange = kiosk_key_of(Bytes(32, 7)).value();
     SealedLedger kiosk(":memory:");
     kiosk.fill_and_seal(10);
