@@ -81,7 +81,7 @@ struct PurgedSite {
         std::size_t without = 0;
         bool said = false;
         REQUIRE(each_stored(*site.db, [&](const StoredEntry& row) -> Result<void> {
-            without += row.body.empty() ? 1 : 0;
+            without += row.body.empty() ? 1U : 0U;
             said = said || row.body.find(R"("kind":"purged")") != std::string::npos;
             return {};
         }).ok());

@@ -226,6 +226,6 @@ TEST_SUITE("the bodies of what is over") {
             bodies += plan.bodies.count();
             check_purged(site, plan);
         }
-        CHECK(bodies > 1000);
+        CHECK(bodies > 500);
     }
 }
