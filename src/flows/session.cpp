@@ -236,6 +236,8 @@ Page Session::page() {
     }
     Page page = made ? idle_watch(std::move(made).value()) : blank("failed");
     add_sound(*this, page);
+    page.more_above = say()("scroll.above");
+    page.more_below = say()("scroll.below");
     return page;
 }
 
