@@ -27,6 +27,8 @@ Page SheetsOnly::page() {
     }
     page.language = say_.language();
     page.left = say_(content_.site.name);
+    page.more_above = say_("scroll.above");
+    page.more_below = say_("scroll.below");
     if (content_.site.example) page.example = say_("site.example");
     return page;
 }

@@ -233,6 +233,8 @@ Result<Page> Session::page() const {
     Page page = TRY(stack_.back()->page(*this));
     add_idle_watch(page);
     add_sound(*this, page);
+    page.more_above = say()("scroll.above");
+    page.more_below = say()("scroll.below");
     return page;
 }
 
