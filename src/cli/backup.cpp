@@ -28,9 +28,9 @@ std::string stamp_of(std::int64_t at_ms) {
     return stamp + "Z";
 }
 
-Error unfit(const FullReport& report, const std::string& path) {
-    return {ErrorKind::damaged, "the copy does not verify: " + report.ledger.what, path,
-            "run: holdpin ledger check"};
+Error unfit(const Error& doubt, const std::string& path) {
+    return {ErrorKind::damaged, "the copy does not verify: " + doubt.what, path,
+            doubt.mend};
 }
 
 }  // namespace
@@ -75,10 +75,10 @@ Result<BackupDone> back_up(Database& db, const std::string& path, const Evidence
     const auto copy = TRY(StepCopy::begin(db, path));
     while (!TRY(copy->step(kPages))) {
     }
-    const FullReport report = TRY(check_copy(copy->part(), evidence));
-    if (report.ledger.fault != LedgerFault::none) return unfit(report, path);
+    ThoroughReport report = TRY(check_copy_thoroughly(copy->part(), evidence));
+    if (const auto doubt = report.doubt()) return unfit(*doubt, path);
     TRY(copy->take_place());
-    return BackupDone{path, report.ledger.size, report.seals};
+    return BackupDone{path, report.full.ledger.size, report.full.seals, std::move(report.texts)};
 }
 
 BackupWatch::BackupWatch(Parts parts) : parts_(std::move(parts)) {
@@ -120,7 +120,8 @@ BackupWatch::Step BackupWatch::copy() {
             return Step::idle;
         }
         if (whole.value()) {
-            check_ = std::async(std::launch::async, check_copy, copy_->part(), parts_.evidence());
+            check_ = std::async(std::launch::async, check_copy_thoroughly, copy_->part(),
+                                parts_.evidence());
             return Step::busy;
         }
     } while (parts_.clock.mono_ms() < until);
@@ -131,19 +132,27 @@ BackupWatch::Step BackupWatch::judge() {
     if (check_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return Step::idle;
     const auto report = check_.get();
     const auto copy = std::move(copy_);
-    if (report && report.value().ledger.fault == LedgerFault::none) {
-        const auto placed = copy->take_place();
-        if (!placed) put_off(placed.error());
-        if (placed) drop_old();
-        return Step::idle;
-    }
-    const bool damaged = report || report.error().kind == ErrorKind::damaged;
-    if (!damaged) {
+    if (!report && report.error().kind != ErrorKind::damaged) {
         put_off(report.error());
         return Step::idle;
     }
-    parts_.found(report ? report.value().ledger.what : report.error().what);
-    return Step::found;
+    const auto doubt = report ? report.value().doubt() : report.error();
+    if (doubt) {
+        parts_.found(*doubt);
+        return Step::found;
+    }
+    const auto placed = copy->take_place();
+    if (!placed) put_off(placed.error());
+    if (placed) settle(report.value().texts);
+    return Step::idle;
+}
+
+// An older backup may still have what was altered.
+void BackupWatch::settle(const std::vector<DamagedText>& texts) const {
+    for (const DamagedText& text : texts) {
+        parts_.complain({ErrorKind::damaged, damaged_sentence(text), "", kTextMend});
+    }
+    if (texts.empty()) drop_old();
 }
 
 void BackupWatch::put_off(const Error& error) {

@@ -10,7 +10,9 @@
 #include "ledger/copy_check.hpp"
 #include "ledger/sealer.hpp"
 #include "records/book.hpp"
+#include "records/fold.hpp"
 #include "records/records.hpp"
+#include "records/state_check.hpp"
 #include "store/sync_path.hpp"
 #include "store/tables.hpp"
 
@@ -127,7 +129,10 @@ class Restoring {
         const Entry first = TRY(ledger->at(1));
         ledger = TRY(open({first.site, first.kiosk, TRY(Zone::load(first.zone))}));
         Sealer sealer(*db, *ledger, clock_, {key_, "", nullptr});
+        // The entries of the backup were checked; what was folded from them is not believed.
+        TRY(drop_state_tables(*db));
         const auto book = TRY(Book::open(*db, *ledger, random_));
+        TRY(note_state_doubt(*db, ""));
         Fact fact = restored();
         if (done_.older) TRY(sign(*db, fact));
         return db->transaction([&]() -> Result<void> {
@@ -193,7 +198,8 @@ class Restoring {
         }
         TRY(move_file(ready(), live()));
         if (outside_path_.empty()) return {};
-        if (done_.older && fs::exists(outside_path_, ignored)) {
+        const bool is_ours = seal_outside(outside_path_, key_.public_key).ok();
+        if ((done_.older || !is_ours) && fs::exists(outside_path_, ignored)) {
             TRY(move_file(outside_path_, outside_path_ + ".before-" + stamp));
         }
         fs::create_directories(fs::path(outside_path_).parent_path(), ignored);

@@ -36,7 +36,7 @@ struct BackedUp : ExampleSite {
                 folder,
                 [key = site.sealer->key().public_key] { return Evidence{key, {}, {}}; },
                 [this] { return !found.empty(); },
-                [this](const std::string& what) { found = what; },
+                [this](const Error& why) { found = why.what; },
                 [this](const Error& error) { complaints.push_back(error); },
                 false};
     }
@@ -113,10 +113,11 @@ TEST_CASE("a backup is made in steps while entries go on, and has them all") {
     CHECK(example.complaints.empty());
     const auto made = example.backups(*site);
     REQUIRE(made.size() == 1);
-    const auto report = check_copy(made.front(), {site->sealer->key().public_key, {}, {}});
+    const auto report =
+        check_copy_thoroughly(made.front(), {site->sealer->key().public_key, {}, {}});
     REQUIRE(report.ok());
-    CHECK(report.value().ledger.fault == LedgerFault::none);
-    CHECK(report.value().ledger.size >= site->ledger->size() - 3);
+    CHECK_FALSE(report.value().doubt());
+    CHECK(report.value().full.ledger.size >= site->ledger->size() - 3);
     CHECK(watch.next_ms() == example.clock.now_ms() + kDay);
 }
 
@@ -151,7 +152,7 @@ TEST_CASE("what the daily check finds puts the kiosk in doubt, and pushes no goo
     CHECK(example.backups(*site).size() == 1);
     example.clock.pass(kDay);
     CHECK(watch.step() == BackupWatch::Step::idle);
-    site->put_in_doubt(example.found);
+    site->put_in_doubt({ErrorKind::damaged, example.found, "ledger", ""});
     CHECK_FALSE(site->world().ledger_holds());
 }
 
