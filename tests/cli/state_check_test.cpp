@@ -146,3 +146,50 @@ TEST_CASE("a state that the daily check found wanting holds the machines until i
     CHECK(run("ledger rebuild --data " + example.data).code == 0);
     CHECK(example.start()->world().ledger_holds());
 }
+
+TEST_CASE("an altered name is named by check, backup and binder, and counts as erased") {
+    HeldSite example;
+    example.enter_finding();
+    example.meddle("UPDATE private_text SET text='X. Otherperson' WHERE text='R. Okafor-Lind'");
+    for (const std::string& words : {std::string("ledger check"),
+                                     "backup " + (example.temp / "stick")}) {
+        const Ran ran = run(words + example.words(), true);
+        CHECK(ran.code == 1);
+        CHECK(ran.said.find("about p-okafor-lind") != std::string::npos);
+    }
+    CHECK_FALSE(fs::is_empty(example.temp / "stick"));
+    const std::string out = example.temp / "binder";
+    const Ran made = run("binder make " + out + example.words(), true);
+    CHECK_MESSAGE(made.code == 0, made.said);
+    CHECK(made.said.find("entries ") != std::string::npos);
+    CHECK(read_file(out + "/damaged-texts.txt").value().find("p-okafor-lind") !=
+          std::string::npos);
+    CHECK(read_file(out + "/tables/people.csv").value().find("Otherperson") == std::string::npos);
+    const Ran checked = run("binder check " + out, true);
+    CHECK_MESSAGE(checked.code == 0, checked.said);
+    CHECK(example.start()->world().ledger_holds());
+}
+
+TEST_CASE("a seal outside that is gone or spoiled comes back on a code from the shift book only") {
+    HeldSite example;
+    example.enter_finding();
+    const std::string copy =
+        seal_copy_path(example.copies, example.start()->sealer->key().kiosk_id());
+    const std::string told = run("ledger witness" + example.words()).said;
+    const std::string code = told.substr(0, told.find('\n'));
+    for (const bool spoiled : {false, true}) {
+        CAPTURE(spoiled);
+        fs::remove(copy);
+        if (spoiled) REQUIRE(write_file(copy, "junk").ok());
+        CHECK_FALSE(example.start()->world().ledger_holds());
+        CHECK(fs::exists(copy) == spoiled);
+        CHECK(run("ledger check" + example.words()).code == 1);
+        CHECK(run("ledger check --renew-seal" + example.words()).code == 2);
+        CHECK(run("ledger check --renew-seal --witness AAAA-AAAA" + example.words()).code == 1);
+        CHECK(fs::exists(copy) == spoiled);
+        const Ran renewed =
+            run("ledger check --renew-seal --witness '" + code + "'" + example.words(), true);
+        CHECK_MESSAGE(renewed.code == 0, renewed.said);
+        CHECK(example.start()->world().ledger_holds());
+    }
+}
