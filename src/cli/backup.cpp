@@ -1,6 +1,9 @@
 #include "cli/backup.hpp"
 
+#include <unistd.h>
+
 #include <algorithm>
+#include <cerrno>
 #include <chrono>
 #include <filesystem>
 
@@ -28,6 +31,19 @@ std::string stamp_of(std::int64_t at_ms) {
     return stamp + "Z";
 }
 
+std::string named(const std::string& folder, const std::string& kiosk, std::int64_t at_ms) {
+    return folder + "/" + stem_of(kiosk) + stamp_of(at_ms) + ".db";
+}
+
+Result<void> make_folder(const std::string& folder) {
+    std::error_code failed;
+    fs::create_directories(folder, failed);
+    if (!failed && ::access(folder.c_str(), W_OK) == 0) return {};
+    const std::string why = failed ? failed.message() : std::generic_category().message(errno);
+    return Error{ErrorKind::failed, "no backup can be put into this folder: " + why, folder,
+                 "name a folder that can be written, such as one on a USB stick"};
+}
+
 Error unfit(const Error& doubt, const std::string& path) {
     return {ErrorKind::damaged, "the copy does not verify: " + doubt.what, path,
             doubt.mend};
@@ -36,7 +52,10 @@ Error unfit(const Error& doubt, const std::string& path) {
 }  // namespace
 
 std::string backup_path(const std::string& folder, const std::string& kiosk, std::int64_t at_ms) {
-    return folder + "/" + stem_of(kiosk) + stamp_of(at_ms) + ".db";
+    std::string path = named(folder, kiosk, at_ms);
+    std::error_code failed;
+    while (fs::exists(path, failed)) path = named(folder, kiosk, at_ms += 1000);
+    return path;
 }
 
 std::vector<std::string> backups_in(const std::string& folder, const std::string& kiosk) {
@@ -59,9 +78,9 @@ namespace {
 // a clock was wrong.
 std::int64_t due_after(const std::string& folder, const std::string& kiosk, std::int64_t now) {
     const auto there = backups_in(folder, kiosk);
-    if (there.empty() || there.back() > backup_path(folder, kiosk, now)) return now;
+    if (there.empty() || there.back() > named(folder, kiosk, now)) return now;
     std::int64_t made = now;
-    while (made > now - kDayMs && there.back() <= backup_path(folder, kiosk, made - kAgainMs)) {
+    while (made > now - kDayMs && there.back() <= named(folder, kiosk, made - kAgainMs)) {
         made -= kAgainMs;
     }
     return made <= now - kDayMs ? now : made + kDayMs;
@@ -70,8 +89,7 @@ std::int64_t due_after(const std::string& folder, const std::string& kiosk, std:
 }  // namespace
 
 Result<BackupDone> back_up(Database& db, const std::string& path, const Evidence& evidence) {
-    std::error_code failed;
-    fs::create_directories(fs::path(path).parent_path(), failed);
+    TRY(make_folder(fs::path(path).parent_path().string()));
     const auto copy = TRY(StepCopy::begin(db, path));
     while (!TRY(copy->step(kPages))) {
     }

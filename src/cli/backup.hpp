@@ -14,7 +14,7 @@
 
 namespace holdpin {
 
-// "<folder>/holdpin-<kiosk>-20261125T114012Z.db".
+// "<folder>/holdpin-<kiosk>-20261125T114012Z.db", of the first second from then on that has none.
 std::string backup_path(const std::string& folder, const std::string& kiosk, std::int64_t at_ms);
 // Those of this kiosk in a folder, oldest first.
 std::vector<std::string> backups_in(const std::string& folder, const std::string& kiosk);

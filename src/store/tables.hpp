@@ -91,6 +91,8 @@ class PinBook {
     Bytes pepper_;
     PinCost cost_;
 };
+// Failures, delays and locks of one database that are more than those in another.
+Result<void> carry_pin_counters(Database& from, Database& to);
 // Not 6 to 12 digits; fewer than three different digits; four equal in a row; a run of five up or
 // down; a block repeated; years after each other; the digits of the badge, or a part of them.
 bool is_weak_pin(std::string_view pin, std::string_view badge);

@@ -241,3 +241,48 @@ TEST_CASE("a backup that does not verify, or is of another kiosk, is refused who
     CHECK(refused.error().what.find("does not verify") != std::string::npos);
     CHECK(example.start()->world().ledger_holds());
 }
+
+TEST_CASE("wrong PINs at a restore are counted where they stay, and a lock there is obeyed") {
+    BackedUp example;
+    std::string backup;
+    {
+        const auto site = example.start();
+        backup = example.backup_now(*site, "b.db");
+        for (int i = 0; i < 70; ++i) REQUIRE(site->book->enter(sign_on()).ok());
+        site->sealer->keep_copy();
+    }
+    const std::string one = example.supervisor_badge();
+    const std::string two = example.badge_of(Duty::operating, 0);
+    example.wrong = one;
+    for (int i = 0; i < 10; ++i) {
+        CHECK_FALSE(example.restore(backup, {one, two}).ok());
+        example.clock.pass(3'600'000);
+    }
+    example.wrong.clear();
+    const auto locked = example.restore(backup, {one, two});
+    REQUIRE_FALSE(locked.ok());
+    CHECK(locked.error().what.find("locked") != std::string::npos);
+    const auto site = example.start();
+    const auto person = person_with_badge(*site->db, one).value();
+    CHECK(site->pins->find(person->id).value()->locked);
+}
+
+TEST_CASE("backups of one second have two names, and what cannot be read or written is said") {
+    BackedUp example;
+    {
+        const auto site = example.start();
+        const auto at = [&] { return backup_path(example.folder, "0123456789abcdef", 0); };
+        const std::string first = at();
+        fs::create_directories(example.folder);
+        REQUIRE(write_file(first, "").ok());
+        CHECK(at() != first);
+        CHECK(at().size() == first.size());
+        const auto nowhere = back_up(*site->db, "/proc/holdpin/b.db",
+                                     {site->sealer->key().public_key, {}, {}});
+        REQUIRE_FALSE(nowhere.ok());
+        CHECK(nowhere.error().sentence().find("can be written") != std::string::npos);
+    }
+    const auto nothing = example.restore(example.temp / "nofile");
+    REQUIRE_FALSE(nothing.ok());
+    CHECK(nothing.error().what == "there is no such file");
+}

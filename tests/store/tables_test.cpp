@@ -112,6 +112,11 @@ TEST_CASE("the pepper is made once, for its owner only, and a damaged one is not
     REQUIRE(stat(scratch.path("pepper").c_str(), &status) == 0);
     CHECK((status.st_mode & 0777) == 0600);
     CHECK(load_pepper(scratch.path("pepper")).value() == made.value());
-    REQUIRE(write_file(scratch.path("pepper"), "short"));
+    REQUIRE(chmod(scratch.path("pepper").c_str(), 0640) == 0);
+    const auto open = load_pepper(scratch.path("pepper"));
+    REQUIRE_FALSE(open);
+    CHECK(open.error().kind == ErrorKind::refused);
+    CHECK(open.error().mend == "run: chmod 600 " + scratch.path("pepper"));
+    REQUIRE(write_file(scratch.path("pepper"), "short", 0600));
     CHECK(load_pepper(scratch.path("pepper")).error().kind == ErrorKind::damaged);
 }
