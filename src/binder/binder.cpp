@@ -80,6 +80,7 @@ class Maker {
         TRY(write_entries());
         TRY(write_dates());
         TRY(write_seals());
+        TRY(write_damaged());
         TRY(write_papers());
         TRY(write_sums());
         summary_.files = folder_.size() + 2;
@@ -94,6 +95,7 @@ class Maker {
     Result<void> write_tables_end();
     Result<void> write_dates();
     Result<void> write_seals();
+    Result<void> write_damaged();
     Result<void> write_papers();
     Result<void> write_sums();
     Result<void> refuse_strangers();
@@ -203,6 +205,17 @@ Result<void> Maker::write_seals() {
     }));
     if (held) TRY(put());
     return folder_.put({"key.pem", public_key_pem(sources_.key.public_key)});
+}
+
+// Whoever reads "erased" in a table or a paper can look here whether it was.
+Result<void> Maker::write_damaged() {
+    summary_.damaged = TRY(damaged_texts(sources_.db));
+    if (summary_.damaged.empty()) return {};
+    std::string lines = "Shown as erased in tables and papers, and not erased by anybody:\n";
+    for (const DamagedText& text : summary_.damaged) {
+        lines += text.hash + ": " + damaged_sentence(text) + "\n";
+    }
+    return folder_.put({"damaged-texts.txt", lines});
 }
 
 Result<void> Maker::write_papers() {

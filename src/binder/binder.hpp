@@ -13,6 +13,7 @@
 #include "base/local_time.hpp"
 #include "content_types/content.hpp"
 #include "ledger/ledger.hpp"
+#include "records/damaged_texts.hpp"
 #include "store/database.hpp"
 
 namespace holdpin {
@@ -62,6 +63,7 @@ struct BinderSummary {
     std::string root;          // hex, over all entries
     std::uint64_t sealed = 0;  // entries under the newest seal; should be all
     std::size_t files = 0;
+    std::vector<DamagedText> damaged = {};  // shown as erased; damaged-texts.txt names them, too
 };
 
 // `out`: a folder that does not exist or is empty, or a file that does not exist and whose name

@@ -93,6 +93,9 @@ int run_binder_make(const Common& common, const BinderAsked& asked) {
     const BinderSummary& all = summary.value();
     say(fmt::format("{} entries are in {} ({} files). Root: {}", all.entries, asked.path,
                     all.files, all.root));
+    for (const DamagedText& text : all.damaged) {
+        complain({ErrorKind::damaged, damaged_sentence(text), "", kTextMend});
+    }
     if (all.sealed != all.entries) {
         say(fmt::format("The newest seal covers {} of them, so a check will find it wanting.",
                         all.sealed));

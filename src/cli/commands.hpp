@@ -52,8 +52,12 @@ struct BinderAsked {
 };
 int run_binder_make(const Common& common, const BinderAsked& asked);
 int run_binder_check(const std::string& path);
-// `witness`: a code from the shift book, or empty.
-int run_ledger_check(const Common& common, const std::string& witness, bool every_signature);
+struct LedgerCheckAsked {
+    std::string witness;           // a code from the shift book, or empty
+    bool every_signature = false;  // of seals, where there are very many, too
+    bool renew_seal = false;       // put the seal outside again, if the code was found
+};
+int run_ledger_check(const Common& common, const LedgerCheckAsked& asked);
 int run_ledger_witness(const Common& common);
 int run_ledger_key(const Common& common);
 // One number: that this entry is under a seal; two: that the second size goes on from the first.

@@ -21,6 +21,7 @@ struct Asked {
     std::vector<std::uint64_t> numbers;
     std::string witness;
     bool every_signature = false;
+    bool renew_seal = false;
     std::string room;
     std::string instrument;
     std::vector<int> window;
@@ -208,7 +209,8 @@ void add_ledger(CLI::App& app, Asked& asked) {
     CLI::App* ledger = app.add_subcommand("ledger", "the append-only record");
     ledger->require_subcommand(1);
     CLI::App* check = command(*ledger, "check", "compute every hash again", asked, [&asked] {
-        return run_ledger_check(asked.common, asked.witness, asked.every_signature);
+        return run_ledger_check(asked.common,
+                                {asked.witness, asked.every_signature, asked.renew_seal});
     });
     take_data(check, asked);
     take_json(check, asked);
@@ -217,6 +219,8 @@ void add_ledger(CLI::App& app, Asked& asked) {
         ->type_name("CODE[@SIZE]");
     check->add_flag("--every-signature", asked.every_signature,
                     "verify every seal's signature, where there are very many, too");
+    check->add_flag("--renew-seal", asked.renew_seal,
+                    "with --witness: put the seal outside again, where it is gone or spoiled");
     add_proofs(*ledger, asked);
     CLI::App* rebuild = command(*ledger, "rebuild", "fold the present state again", asked,
                                 [&asked] { return run_ledger_rebuild(asked.common); });
