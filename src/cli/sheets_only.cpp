@@ -1,11 +1,14 @@
 #include "cli/sheets_only.hpp"
 
+#include <algorithm>
+
 #include "flows/degraded.hpp"
 
 namespace holdpin {
 namespace {
 
 constexpr std::string_view kSheet = "sheet:";
+constexpr int kKillFirst = 3;  // so many sheets, in their own order, stand above the rest
 
 }  // namespace
 
@@ -48,7 +51,11 @@ Page SheetsOnly::list_page() const {
     page.id = "emergency";
     page.middle = say_("bar.help");
     GridBody body;
-    for (const Sheet& sheet : content_.pack.sheets) {
+    std::vector<Sheet> sheets = content_.pack.sheets;
+    std::sort(sheets.begin(), sheets.end(),
+              [](const Sheet& a, const Sheet& b) { return a.order < b.order; });
+    body.first = std::min(kKillFirst, static_cast<int>(sheets.size()));
+    for (const Sheet& sheet : sheets) {
         Tile tile;
         tile.id = std::string(kSheet) + sheet.id;
         tile.label = say_(sheet.title);
