@@ -1,6 +1,6 @@
-// What stands there when a kiosk cannot keep records: what is wrong, what mends it, and what is done
-// until then. The words of the program follow only where they say more than the heading, and only
-// in English, in which they are; a page has one language.
+// What stands there when a kiosk cannot keep records: what is wrong, what mends it, and what is
+// done until then. The words of the program follow only where they say more than the heading, and
+// only in English, in which they are; a page has one language.
 #pragma once
 
 #include <optional>
