@@ -185,8 +185,11 @@ void Session::apply(Next next) {
 }
 
 void Session::note_failure(const Error& error) {
-    std::vector<std::string> lines = degraded_lines(say(), error);
-    lines.insert(lines.begin(), say()("failure.nothing-stored"));
+    std::vector<std::string> lines{say()("failure.nothing-stored"), error.sentence()};
+    if (auto body = degraded_body(say(), error)) {
+        lines = std::move(body->lines);
+        lines.front() = body->heading + ". " + lines.front();
+    }
     stack_.push_back(std::make_unique<MessageFlow>(LugState::held, say()("failure.heading"),
                                                    std::move(lines)));
 }

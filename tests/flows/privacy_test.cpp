@@ -156,7 +156,7 @@ TEST_SUITE("flows") {
             about_person(*shop.site->db, shop.site->content, shop.site->zone, person, say);
         REQUIRE(about.ok());
         CHECK(about.value().text.find("It pulls to the left") != std::string::npos);
-        CHECK(about.value().text.find("kept while the person works here and 3 years more") !=
+        CHECK(about.value().text.find("Kept while the person works here and 3 years more") !=
               std::string::npos);
         const auto json = nlohmann::json::parse(about.value().json);
         CHECK(json.at("records").size() ==

@@ -15,6 +15,7 @@ namespace {
 constexpr float kCardPadding = 24;
 constexpr float kCardGap = 18;    // between two cards
 constexpr float kCardAir = 36;    // most that a card is higher than its words
+constexpr float kAirAlone = 110;  // the same where there is only one
 constexpr float kHead = 88;       // the heading with the large pin
 constexpr float kPinHeight = 30;  // of the lugs before a title
 
@@ -36,6 +37,7 @@ struct CardLook {
     Type reason;
     Type lift;
 };
+constexpr CardLook kAlone{Type::state, Type::lead, Type::lead};
 constexpr CardLook kLarge{Type::big, Type::lead, Type::body};
 constexpr CardLook kUsual{Type::heading, Type::body, Type::small};
 
@@ -103,15 +105,19 @@ float height_of_all(const Ui& ui, float width, const std::vector<HoldCard>& hold
     return sum;
 }
 
+const CardLook& look_of(const Ui& ui, Rect room, const std::vector<HoldCard>& holds) {
+    if (holds.size() == 1 && height_of_all(ui, room.w, holds, kAlone) <= room.h) return kAlone;
+    return height_of_all(ui, room.w, holds, kLarge) <= room.h ? kLarge : kUsual;
+}
+
 // As large as they fit; in the usual size what does not fit is turned to by the page.
 void cards(Ui& ui, Rect room, const std::vector<HoldCard>& holds) {
-    const CardLook& look =
-        height_of_all(ui, room.w, holds, kLarge) <= room.h ? kLarge : kUsual;
+    const CardLook& look = look_of(ui, room, holds);
     std::vector<ScrollRow> places;
     const Rect content = ui.begin_scroll(room, [&](Rect left) {
         const float spare = room.h - height_of_all(ui, left.w, holds, look);
         const float air = std::clamp(spare / static_cast<float>(holds.size()), 0.0F,
-                                     ui.sketch(kCardAir));
+                                     ui.sketch(holds.size() == 1 ? kAirAlone : kCardAir));
         places.clear();
         float top = 0;
         for (const auto& hold : holds) {
