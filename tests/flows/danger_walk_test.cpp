@@ -279,7 +279,8 @@ Seen walk(const Kind& kind) {
     MESSAGE(std::string(kind.name)
             << ": " << touches_to_make() << " touches, " << seen.hostile
             << " of what was not there, " << seen.restarts << " restarts, " << seen.releases
-            << " handed over, " << seen.crowded << " crowded, " << taken.count() << " ms: " << text);
+            << " handed over, " << seen.crowded << " crowded, " << taken.count()
+            << " ms: " << text);
     return seen;
 }
 
