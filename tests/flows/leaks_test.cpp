@@ -87,7 +87,9 @@ TEST_SUITE("flows") {
                          {"gas_kg", "15.2"},  {"due", ""}};
             REQUIRE(shop.site->book->enter(fact).ok());
         }
-        const auto count = [&](const char* plate) { return leaks_of(*shop.site->db, plate).value(); };
+        const auto count = [&](const char* plate) {
+            return leaks_of(*shop.site->db, plate).value();
+        };
         go_to_soap(shop, "SW-14", "H-1042");
         shop.tap("reply:soap:coupling");
         CHECK(count("SW-14") == 1);
