@@ -296,7 +296,9 @@ Result<Next> RoundFlow::withdraw(Session& session, const std::string& point_id) 
     if (at == points_.end() || answer_to(**at) == nullptr || answer_to(**at)->finding == 0) {
         return Next::stay();
     }
-    if (TRY(tag_hangs_for(session, answer_to(**at)->finding))) return Next::push(tag_hangs(session, plate_));
+    if (TRY(tag_hangs_for(session, answer_to(**at)->finding))) {
+        return Next::push(tag_hangs(session, plate_));
+    }
     const Work before = work_;
     const Fact fact = withdrawn_fact(answer_to(**at)->finding);
     work_.answers.erase(point_id);
