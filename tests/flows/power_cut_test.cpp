@@ -122,8 +122,10 @@ bool come_back(App& app, const OpenSite& site, const std::string& person,
                const std::string& plate) {
     const auto tap = [&](const std::string& id, const std::string& typed = "") {
         app.act({id, typed});
+        app.tick();
         return app.page().id;
     };
+    app.tick();
     while (app.page().id.starts_with("air-alarm/") || app.page().id.starts_with("sheet/")) {
         tap("back");
     }
@@ -145,6 +147,7 @@ struct Cuts {
 // From the floor of the kiosk that began again to the step at which the power went.
 void find_step(const World& world, const OpenSite& site, const std::string& live, Cuts& cuts) {
     App app(world);
+    app.tick();
     const auto alarms = standing_alarms(world.book.db());
     REQUIRE(alarms.ok());
     if (!alarms.value().empty()) {  // comes up by itself
