@@ -17,6 +17,7 @@ struct Kind {
     std::vector<std::string> machines;
     std::vector<const char*> must_come;
     std::uint32_t put_right = 60;  // from outside after so many touches; 0: only at the desk
+    int touches = 20'000;          // in an ordinary run
 };
 
 Kind air_alarm_kind();

@@ -130,7 +130,7 @@ const PageTarget& likely_target(Shop& shop, const Page& page, const Targets& tar
 
 Touch next_touch(Shop& shop, const Taste& taste) {
     Touch touch;
-    touch.page = shop.app->page();
+    touch.page = shop.page();
     const Targets targets = enabled_targets(touch.page);
     if (targets.empty() || shop.random.below(taste.hostile) == 0) {
         touch.action.id = out_of_order(shop);

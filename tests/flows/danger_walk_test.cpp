@@ -21,7 +21,9 @@ using namespace holdpin;
 namespace {
 
 // Whoever sets the variable wants a million of each kind.
-int touches_to_make() { return std::getenv("HOLDPIN_LONG") != nullptr ? 1'000'000 : 20'000; }
+int touches_to_make(const Kind& kind) {
+    return std::getenv("HOLDPIN_LONG") != nullptr ? 1'000'000 : kind.touches;
+}
 
 struct Paper final : TagPrinter {
     bool has_printer() const override { return true; }
@@ -259,10 +261,11 @@ void Walk::finish() {
 }
 
 Seen walk(const Kind& kind) {
-    constexpr int kOneShop = 4'000;  // then another day begins
+    constexpr int kOneShop = 2'000;  // then another day begins
+    const int touches = touches_to_make(kind);
     Seen seen;
     const auto begun = std::chrono::steady_clock::now();
-    for (int done = 0; done < touches_to_make(); done += kOneShop) {
+    for (int done = 0; done < touches; done += kOneShop) {
         CAPTURE(done);
         Walk one(kind, static_cast<std::uint64_t>(done / kOneShop) + 1, seen);
         for (int i = 0; i < kOneShop; ++i) one.touch();
@@ -277,9 +280,10 @@ Seen walk(const Kind& kind) {
         CHECK(seen.count[entry] > 0);
     }
     MESSAGE(std::string(kind.name)
-            << ": " << touches_to_make() << " touches, " << seen.hostile
+            << ": " << touches << " touches, " << seen.hostile
             << " of what was not there, " << seen.restarts << " restarts, " << seen.releases
-            << " handed over, " << seen.crowded << " crowded, " << taken.count() << " ms: " << text);
+            << " handed over, " << seen.crowded << " crowded, " << taken.count()
+            << " ms: " << text);
     return seen;
 }
 
