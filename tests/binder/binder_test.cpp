@@ -272,7 +272,8 @@ TEST_CASE("a paper is on disk when the next is printed, and one that fails leave
 TEST_CASE("a binder is cancelled between two papers, and leaves nothing") {
     Bound f;
     int papers = 0;
-    f.writers.push_back([&](const BinderMaterial& material, const BinderSink& sink) -> Result<void> {
+    f.writers.push_back([&](const BinderMaterial& material,
+                            const BinderSink& sink) -> Result<void> {
         for (int i = 0; i < 10; ++i, ++papers) {
             if (!material.progress(i, 10)) {
                 return Error{ErrorKind::refused, "the binder was cancelled", "", ""};
