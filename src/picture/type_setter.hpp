@@ -1,6 +1,7 @@
 // Sets words in B612 for printing. Most words of a paper recur, on it and on the next one; they
 // are set once and then only drawn, since setting is most of the work. What is kept is bounded, so
 // memory does not grow with what is printed. For one thread.
+#pragma once
 
 #include <pango/pangocairo.h>
 
