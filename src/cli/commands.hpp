@@ -51,7 +51,12 @@ struct BinderAsked {
     std::string machine;
 };
 int run_binder_make(const Common& common, const BinderAsked& asked);
-int run_binder_check(const std::string& path);
+struct BinderCheckAsked {
+    std::string path;
+    std::string kiosk;                   // number noted on paper; empty: none
+    std::vector<std::string> witnesses;  // "CODE@SIZE", as the shift book has them
+};
+int run_binder_check(const BinderCheckAsked& asked);
 // `witness`: a code from the shift book, or empty.
 int run_ledger_check(const Common& common, const std::string& witness, bool every_signature);
 int run_ledger_witness(const Common& common);
