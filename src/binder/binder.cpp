@@ -20,7 +20,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr int kAll = 1000;          // of progress: thousandths
-constexpr int kEntriesDone = 800;
+constexpr int kEntriesDone = 300;   // printing takes longer than all else
 constexpr int kPapersDone = 900;
 constexpr std::int64_t kAskEvery = 256;  // entries between two questions whether to go on
 
@@ -219,16 +219,19 @@ Result<void> Maker::write_damaged() {
 }
 
 Result<void> Maker::write_papers() {
+    const int each = (kPapersDone - kEntriesDone) /
+                     std::max(static_cast<int>(sources_.writers.size()), 1);
+    int from = kEntriesDone;
+    const BinderProgress progress = [&](int done, int total) {
+        return go_on(from + each * done / std::max(total, 1));
+    };
     const BinderMaterial material{sources_.db,  sources_.ledger, sources_.content, sources_.zone,
-                                  sources_.key, scope_,          sources_.now_ms,
-                                  [this] { return go_on(kEntriesDone); }};
-    int done = 0;
+                                  sources_.key, scope_,          sources_.now_ms,  progress};
+    const BinderSink sink = [this](const BinderFile& file) { return folder_.put(file); };
     for (const BinderWriter& writer : sources_.writers) {
-        const auto count = static_cast<int>(sources_.writers.size());
-        if (!go_on(kEntriesDone + (kPapersDone - kEntriesDone) * done++ / count)) {
-            return cancelled();
-        }
-        for (const BinderFile& file : TRY(writer(material))) TRY(folder_.put(file));
+        if (!go_on(from)) return cancelled();
+        TRY(writer(material, sink));
+        from += each;
     }
     return go_on(kPapersDone) ? Result<void>{} : cancelled();
 }

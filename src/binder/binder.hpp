@@ -43,9 +43,11 @@ struct BinderMaterial {
     const KioskKey& key;
     const BinderScope& scope;
     std::int64_t now_ms = 0;
-    std::function<bool()> go_on = nullptr;  // false: cancelled; to be asked now and then
+    BinderProgress progress = nullptr;  // of this writer; to be asked now and then
 };
-using BinderWriter = std::function<Result<std::vector<BinderFile>>(const BinderMaterial&)>;
+// Takes each file as it is made, so that no more than one is in memory.
+using BinderSink = std::function<Result<void>(const BinderFile& file)>;
+using BinderWriter = std::function<Result<void>(const BinderMaterial&, const BinderSink&)>;
 
 struct BinderSources {
     Database& db;

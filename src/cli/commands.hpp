@@ -51,7 +51,12 @@ struct BinderAsked {
     std::string machine;
 };
 int run_binder_make(const Common& common, const BinderAsked& asked);
-int run_binder_check(const std::string& path);
+struct BinderCheckAsked {
+    std::string path;
+    std::string kiosk;                   // number noted on paper; empty: none
+    std::vector<std::string> witnesses;  // "CODE@SIZE", as the shift book has them
+};
+int run_binder_check(const BinderCheckAsked& asked);
 struct LedgerCheckAsked {
     std::string witness;           // a code from the shift book, or empty
     bool every_signature = false;  // of seals, where there are very many, too

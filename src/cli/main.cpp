@@ -13,6 +13,7 @@ struct Asked {
     CalcOptions calc;
     DriveOptions drive;
     BinderAsked binder;
+    BinderCheckAsked binder_check;
     RestoreOptions restore;
     PurgeOptions purge;
     AboutOptions about;
@@ -199,10 +200,15 @@ void add_binder(CLI::App& app, Asked& asked) {
     take_content(make, asked);
 
     CLI::App* check = command(*binder, "check", "whether a binder is as a kiosk made it", asked,
-                              [&asked] { return run_binder_check(asked.binder.path); });
-    check->add_option("binder", asked.binder.path, "its folder, or its zip")
+                              [&asked] { return run_binder_check(asked.binder_check); });
+    check->add_option("binder", asked.binder_check.path, "its folder, or its zip")
         ->required()
         ->type_name("DIR-OR-ZIP");
+    check->add_option("--kiosk", asked.binder_check.kiosk, "the kiosk's number, as noted on paper")
+        ->type_name("ID");
+    check->add_option("--witness", asked.binder_check.witnesses,
+                      "a witness code of the paper shift book; may be given again")
+        ->type_name("CODE@SIZE");
 }
 
 void add_ledger(CLI::App& app, Asked& asked) {
