@@ -98,7 +98,9 @@ Result<Next> LockoutFlow::done(Session& session, const Lockout& state) {
             if (!next_stored(state).empty()) return enter(LockoutDeed::relieve, next_stored(state));
             return fetch_second(session);
         case LockoutStep::testing: return enter(LockoutDeed::end_test);
-        case LockoutStep::lift_off: return enter(LockoutDeed::lift_off);
+        case LockoutStep::lift_off:
+            return sign_mine(session, plate_, by_me(session, LockoutDeed::lift_off),
+                             "everybody-is-out");
         case LockoutStep::engine_off: return enter(LockoutDeed::stop_engine);
         case LockoutStep::unprop: return enter(LockoutDeed::stow_prop, next_to_stow(state));
         case LockoutStep::closing:
@@ -149,6 +151,8 @@ Result<Next> LockoutFlow::fetch_second(Session& session) {
                 return Next::push(
                     refusal(s, say("lockout.second-refused"), say("lockout.second-other")));
             }
+            const std::string why = TRY(why_not_second(s, plate_, person));
+            if (!why.empty()) return Next::push(refusal(s, say("lockout.second-refused"), why));
             return Next::push(std::make_unique<SignFlow>(
                 person, say("lockout.second"), say("lockout.second-meaning", {{"machine", plate_}}),
                 [this, id = person.id](Session&) -> Result<Next> {

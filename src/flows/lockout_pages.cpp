@@ -1,5 +1,7 @@
 // What the pages of a lockout show; the deeds are in lockout.cpp and lockout_work.cpp.
 
+#include <limits>
+
 #include "flows/desk.hpp"
 #include "flows/lockout.hpp"
 #include "flows/lockout_work.hpp"
@@ -157,6 +159,7 @@ LockoutEvent probe(LockoutDeed deed) {
     LockoutEvent event;
     event.deed = deed;
     event.item = "-";
+    event.seen = std::numeric_limits<int>::max();
     for (const auto item : kClearItems) event.items.emplace_back(item);
     for (const auto item : kAbsentItems) event.items.emplace_back(item);
     return event;

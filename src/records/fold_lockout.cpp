@@ -37,7 +37,7 @@ Result<void> note_use(const Folding& f, const std::string& person) {
 
 // A second opening while one runs changes nothing.
 Result<void> lockout_opened(const Folding& f) {
-    const Lockout state = opened(opening_of(f.entry));
+    const Lockout state = opened(TRY(opening_of(f.entry)));
     TRY(f.db.query("INSERT OR IGNORE INTO s_lockout VALUES(?,?,?,?,?)")
             .bind(state.machine).bind(f.text("machine_class")).bind(state.lead).bind(f.entry.n)
             .bind(lockout_text(state)).run());
@@ -61,9 +61,11 @@ Result<void> keep_lock(const Folding& f, const Lockout& before, const LockoutEve
 
 // What does not follow from the state before it is kept in the ledger and changes nothing here.
 Result<void> lockout_moved(const Folding& f) {
-    const auto event = lockout_event_of(f.entry);
+    auto event = lockout_event_of(f.entry);
     const auto before = TRY(lockout_of(f.db, f.text("machine")));
     if (!event || !before) return {};
+    // Entries without a number are from when the tick alone said that everybody is out.
+    if (!event->seen) event->seen = static_cast<int>(people_on(*before).size());
     const auto after = apply(*before, *event);
     if (!after) return {};
     TRY(keep_lock(f, *before, *event));

@@ -25,7 +25,8 @@ std::string_view kind_of(LockoutDeed deed);
 nlohmann::json lockout_data(const Lockout& state, const LockoutEvent& event);
 std::optional<LockoutEvent> lockout_event_of(const Entry& entry);
 nlohmann::json opening_data(const LockoutOpening& opening, std::string_view machine_class);
-LockoutOpening opening_of(const Entry& entry);
+// Error: damaged, where anything of what the lockout demands is missing.
+Result<LockoutOpening> opening_of(const Entry& entry);
 
 // ---- what runs ----
 Result<std::optional<Lockout>> lockout_of(Database& db, std::string_view machine);

@@ -25,6 +25,20 @@ bool all_ticked(const std::vector<std::string>& ticked,
     });
 }
 
+// Ticked statements, and a number that is held against the list: somebody who is not outside may be
+// under the machine. More than are on the list is no reason to keep the others waiting.
+std::optional<Error> why_not_cleared(const Lockout& state, const LockoutEvent& event) {
+    if (!all_ticked(event.items, kClearItems)) {
+        return refused(state, "tools, guards and people were not all seen");
+    }
+    if (!event.seen) return refused(state, "the people outside were not counted");
+    if (*event.seen < static_cast<int>(people_on(state).size())) {
+        return refused(state, "fewer people are outside than are on the list",
+                       "find who is missing, and count again");
+    }
+    return std::nullopt;
+}
+
 bool lead_is_locked(const Lockout& state) { return state.locks.contains(state.lead); }
 bool is_lead(const Lockout& state, const LockoutEvent& event) { return event.by == state.lead; }
 
@@ -198,7 +212,7 @@ Moved begin_test(const Lockout& from, const LockoutEvent& event) {
     if (from.locks.size() != 1) {
         return refused(from, "another lock is on", "its owner takes it off first");
     }
-    if (!all_ticked(event.items, kClearItems)) return refused(from, "the zone was not cleared");
+    if (auto why = why_not_cleared(from, event)) return *why;
     Lockout state = from;
     state.locks.clear();
     state.isolated.clear();
@@ -222,9 +236,7 @@ Moved clear(const Lockout& from, const LockoutEvent& event) {
     const bool now = on_the_way_in(from.step) ||
                      is_one_of(from.step, {At::shutdown, At::working, At::looking});
     if (!now) return refused(from, "the work is not cleared at this step");
-    if (!all_ticked(event.items, kClearItems)) {
-        return refused(from, "tools, guards and people were not all seen");
-    }
+    if (auto why = why_not_cleared(from, event)) return *why;
     Lockout state = from;
     state.step = way_out(state);
     return state;

@@ -109,6 +109,7 @@ struct LockoutEvent {
     std::string item;    // prop, source, or the number of a lock
     std::string owner;   // whose lock is taken off in absence
     std::vector<std::string> items;  // ticked statements
+    std::optional<int> seen;  // how many people were seen outside, whoever counts included
     bool fine = true;    // of a look or a try
     std::int64_t at_ms = 0;
 };
@@ -141,6 +142,8 @@ std::int64_t due_ms(const Lockout& state);
 bool is_look_missed(const Lockout& state, std::int64_t now_ms);
 // The machine is held in every state but the last.
 inline bool holds_machine(const Lockout& state) { return state.step != LockoutStep::closed; }
+// Whom to see outside before the zone counts as cleared: the key holder, and whose lock is on.
+std::set<std::string> people_on(const Lockout& state);
 // What has to be done next at each kind of item; empty: nothing is left of it.
 std::string next_prop(const Lockout& state);      // to be set
 std::string next_unseen(const Lockout& state);    // to be looked at by the second person

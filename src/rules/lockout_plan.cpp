@@ -74,6 +74,12 @@ bool is_look_missed(const Lockout& state, std::int64_t now_ms) {
     return due != 0 && (now_ms >= due || now_ms < state.verified_ms);
 }
 
+std::set<std::string> people_on(const Lockout& state) {
+    std::set<std::string> people{state.lead};
+    for (const auto& [person, lock] : state.locks) people.insert(person);
+    return people;
+}
+
 std::string next_prop(const Lockout& state) {
     return first_missing(state.plan.props, state.set_by);
 }

@@ -97,7 +97,7 @@ class DangerPromises {
     void see_lockout(const Entry& entry, const std::string& machine) {
         if (entry.kind == "lockout-opened") {
             CHECK_FALSE(lockout_.contains(machine));
-            lockout_[machine] = opened(opening_of(entry));
+            lockout_[machine] = opened(opening_of(entry).value());
             return;
         }
         const auto event = lockout_event_of(entry);

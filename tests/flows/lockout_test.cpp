@@ -66,13 +66,15 @@ void go_on(Shop& shop) {
     if (step == LockoutStep::working) {
         shop.tap("clear");
         for (const char* item : {"tools", "guards", "people"}) shop.tap(item);
-        return shop.tap("main");
+        shop.tap("main");
+        shop.tap("main", "1");
+        return shop.pin_of(kMechanic);
     }
     if (step == LockoutStep::unlocking) {
         shop.tap("off");
         return shop.pin_of(kMechanic);
     }
-    if (step == LockoutStep::closing) {
+    if (step == LockoutStep::closing || step == LockoutStep::lift_off) {
         shop.tap("done");
         return shop.pin_of(kMechanic);
     }

@@ -71,6 +71,7 @@ LockoutEvent made(LockoutDeed deed, const char* by) {
     event.deed = deed;
     event.by = by;
     event.items = kAll;
+    event.seen = 3;  // as many as there are
     return event;
 }
 
@@ -125,6 +126,10 @@ std::vector<LockoutEvent> all_events() {
                 } else if (deed == LockoutDeed::clear || deed == LockoutDeed::begin_test) {
                     events.push_back(made(deed, by));
                     events.back().items = {"tools", "people"};
+                    for (const int seen : {0, 1, 2}) {
+                        events.push_back(made(deed, by));
+                        events.back().seen = seen;
+                    }
                 }
             }
         }
@@ -177,6 +182,10 @@ std::string wrong_with(const Lockout& from, const LockoutEvent& event, const Loc
                             event.owner == person && event.by != person &&
                             event.second != person && event.by != event.second;
         if (!own && !by_two) return "somebody else took a lock off";
+    }
+    const bool counts = event.deed == LockoutDeed::clear || event.deed == LockoutDeed::begin_test;
+    if (counts && event.seen.value_or(0) < static_cast<int>(people_on(from).size())) {
+        return "cleared with somebody missing";
     }
     if (to.set_by.size() < from.set_by.size() && event.deed == LockoutDeed::stow_prop &&
         from.step != LockoutStep::unprop) {
@@ -327,5 +336,37 @@ TEST_SUITE("lockout") {
         CHECK_FALSE(lockout_from("{}").ok());
         CHECK_FALSE(lockout_from("nothing").ok());
         CHECK_FALSE(lockout_from(R"({"job":"me","step":"flying"})").ok());
+    }
+
+    TEST_CASE("a lockout of which anything is missing is damaged, not made up") {
+        const auto whole = nlohmann::json::parse(lockout_text(begun(kCases[0])));
+        for (const auto& [key, value] : whole.items()) {
+            auto part = whole;
+            part.erase(key);
+            INFO(key);
+            CHECK_FALSE(lockout_from(part.dump()).ok());
+            part[key] = nullptr;
+            CHECK_FALSE(lockout_from(part.dump()).ok());
+        }
+        LockoutOpening opening;
+        opening.machine = "SW-14";
+        opening.plan = begun(kCases[0]).plan;
+        opening.by = "ann";
+        Entry entry;
+        entry.kind = "lockout-opened";
+        entry.by = {"ann"};
+        entry.data = opening_data(opening, "scrubber");
+        REQUIRE(opening_of(entry).ok());
+        CHECK(opening_of(entry).value().plan == opening.plan);
+        const auto data = entry.data;
+        for (const char* key : {"machine", "job", "sources", "stored", "props", "locks", "second",
+                                "reverify_minutes"}) {
+            entry.data = data;
+            entry.data.erase(key);
+            INFO(key);
+            const auto read = opening_of(entry);
+            REQUIRE_FALSE(read.ok());
+            CHECK(read.error().where == key);
+        }
     }
 }

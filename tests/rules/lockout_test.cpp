@@ -37,6 +37,7 @@ struct Play {
         event.by = by;
         event.item = item;
         event.items = {"tools", "guards", "people", "not-here", "tried-to-reach", "will-be-told"};
+        event.seen = static_cast<int>(people_on(state).size());
         return take(event);
     }
     bool two(LockoutDeed deed, const char* by, const char* second, const char* owner = "") {
@@ -284,4 +285,30 @@ TEST_CASE("turning back before the work takes the same way out") {
     CHECK(early.take(LockoutDeed::clear));
     CHECK(early.state.step == LockoutStep::closing);
     CHECK(holds_machine(early.state));
+}
+
+TEST_CASE("the people seen outside are held against who is on; fewer keep everything as it is") {
+    Play play;
+    play.to_work();
+    play.take(LockoutDeed::place_lock, "ben", "L-2");
+    CHECK(people_on(play.state) == std::set<std::string>{"ann", "ben"});
+    LockoutEvent clear;
+    clear.deed = LockoutDeed::clear;
+    clear.by = "ann";
+    clear.items = {"tools", "guards", "people"};
+    CHECK_FALSE(play.take(clear));  // a tick is no number
+    CHECK(play.refused == "the people outside were not counted");
+    clear.seen = 1;
+    CHECK_FALSE(play.take(clear));
+    CHECK(play.state.step == LockoutStep::working);
+    clear.seen = 3;  // somebody was in without a lock: no reason to keep the others in
+    CHECK(play.take(clear));
+    Play alone;
+    alone.to_work();
+    LockoutEvent test = clear;
+    test.deed = LockoutDeed::begin_test;
+    test.seen = 0;
+    CHECK_FALSE(alone.take(test));
+    test.seen = 1;
+    CHECK(alone.take(test));
 }
