@@ -91,8 +91,13 @@ Result<Next> LockoutFlow::done(Session& session, const Lockout& state) {
         return enter_and_stay(session, plate_, by_me(session, deed, std::move(item)));
     };
     switch (state.step) {
+        case LockoutStep::reviewing:
+            return sign_mine(session, plate_, by_me(session, LockoutDeed::review),
+                             "reviewed-the-procedure");
         case LockoutStep::shutdown: return enter(LockoutDeed::shut_down);
         case LockoutStep::isolating: return enter(LockoutDeed::isolate, next_source(state));
+        case LockoutStep::tagging:
+            return enter(LockoutDeed::take_measure, next_measure(state));
         case LockoutStep::locking: return put_lock_on(session, plate_);
         case LockoutStep::relieving:
             if (!next_stored(state).empty()) return enter(LockoutDeed::relieve, next_stored(state));

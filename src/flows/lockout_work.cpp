@@ -6,6 +6,7 @@
 #include "flows/desk.hpp"
 #include "flows/emergency.hpp"
 #include "flows/lockout.hpp"
+#include "flows/lockout_review.hpp"
 #include "flows/machine.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
@@ -251,6 +252,8 @@ Result<std::string> add_lockout(const Session& session, const std::string& plate
     opening.job = job;
     opening.plan =
         plan_of(*machine_class, job, TRY(arm_alone_assessed(session, machine_class->id)));
+    opening.plan.review =
+        job == LockoutJob::me && TRY(is_review_due(session, machine_class->id));
     opening.by = session.person_id();
     Fact fact;
     fact.kind = "lockout-opened";

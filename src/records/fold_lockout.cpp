@@ -20,12 +20,14 @@ CREATE TABLE IF NOT EXISTS s_procedure(class TEXT NOT NULL, procedure TEXT NOT N
   at_ms INTEGER NOT NULL, by TEXT NOT NULL, PRIMARY KEY(class, procedure)) STRICT;
 CREATE TABLE IF NOT EXISTS s_procedure_use(class TEXT NOT NULL, person TEXT NOT NULL,
   at_ms INTEGER NOT NULL, PRIMARY KEY(class, person)) STRICT;
+CREATE TABLE IF NOT EXISTS s_procedure_last(class TEXT PRIMARY KEY, at_ms INTEGER NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_arm_alone(class TEXT PRIMARY KEY, at_ms INTEGER NOT NULL,
   by TEXT NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_rinse_left(machine TEXT PRIMARY KEY, at_ms INTEGER NOT NULL) STRICT;
 )sql";
 constexpr std::array kTableNames{"s_lockout",       "s_padlock",   "s_lock_told", "s_procedure",
-                                 "s_procedure_use", "s_arm_alone", "s_rinse_left"};
+                                 "s_procedure_use", "s_arm_alone", "s_rinse_left",
+                                 "s_procedure_last"};
 
 Result<void> note_use(const Folding& f, const std::string& person) {
     return f.db
@@ -69,6 +71,11 @@ Result<void> lockout_moved(const Folding& f) {
     const auto after = apply(*before, *event);
     if (!after) return {};
     TRY(keep_lock(f, *before, *event));
+    if (event->deed == LockoutDeed::shut_down && before->job == LockoutJob::me) {
+        TRY(f.db.query("INSERT OR REPLACE INTO s_procedure_last "
+                       "SELECT class, ? FROM s_lockout WHERE machine=?")
+                .bind(f.entry.at_ms).bind(before->machine).run());
+    }
     if (holds_machine(after.value())) {
         return f.db.query("UPDATE s_lockout SET lead=?, state=? WHERE machine=?")
             .bind(after.value().lead).bind(lockout_text(after.value())).bind(before->machine).run();
@@ -120,6 +127,8 @@ constexpr std::array kKinds{
     FoldKind{"engine-stopped", lockout_moved},
     FoldKind{"prop-stowed", lockout_moved},
     FoldKind{"lockout-closed", lockout_moved},
+    FoldKind{"lockout-procedure-reviewed", lockout_moved},
+    FoldKind{"energy-measure-taken", lockout_moved},
     FoldKind{"lock-removal-acknowledged", removal_acknowledged},
     FoldKind{"lockout-procedure-inspected", procedure_inspected},
     FoldKind{"arm-alone-assessed", arm_alone_assessed},

@@ -18,7 +18,8 @@ constexpr std::array<std::string_view, kLockoutDeedCount> kKinds{
     "zone-left",          "lockout-test-run",   "lockout-test-ended",
     "lockout-cleared",    "lock-removed",       "lock-removed-for-absent",
     "lock-handed-over",   "lift-off",           "engine-stopped",
-    "prop-stowed",        "lockout-closed"};
+    "prop-stowed",        "lockout-closed",     "lockout-procedure-reviewed",
+    "energy-measure-taken"};
 
 // Under which key an entry of this deed keeps its item; null: it has none.
 const char* item_key(LockoutDeed deed) {
@@ -27,6 +28,7 @@ const char* item_key(LockoutDeed deed) {
         case LockoutDeed::see_prop:
         case LockoutDeed::stow_prop: return "prop";
         case LockoutDeed::isolate:
+        case LockoutDeed::take_measure:
         case LockoutDeed::relieve: return "source";
         case LockoutDeed::place_lock:
         case LockoutDeed::remove_lock:
@@ -72,7 +74,14 @@ Result<Value> must(const Json& json, const char* key) {
 Json json_of_plan(const LockoutPlan& plan) {
     return {{"sources", plan.sources}, {"stored", plan.stored}, {"props", plan.props},
             {"locks", plan.locks},     {"second", plan.second},
+            {"tags", plan.tags},       {"review", plan.review},
             {"reverify_minutes", plan.reverify_minutes}};
+}
+
+// Keys that came later: a lockout opened before them demanded nothing of the kind.
+template <typename Value>
+Result<Value> since(const Json& json, const char* key) {
+    return json.contains(key) ? must<Value>(json, key) : Result<Value>(Value{});
 }
 
 Result<LockoutPlan> plan_from(const Json& json) {
@@ -80,6 +89,8 @@ Result<LockoutPlan> plan_from(const Json& json) {
     plan.sources = TRY(must<Names>(json, "sources"));
     plan.stored = TRY(must<Names>(json, "stored"));
     plan.props = TRY(must<Names>(json, "props"));
+    plan.tags = TRY(since<Names>(json, "tags"));
+    plan.review = TRY(since<bool>(json, "review"));
     plan.locks = TRY(must<bool>(json, "locks"));
     plan.second = TRY(must<bool>(json, "second"));
     plan.reverify_minutes = TRY(must<int>(json, "reverify_minutes"));
@@ -119,6 +130,7 @@ std::string lockout_text(const Lockout& state) {
                 {"step", std::string(name_of(state.step))},
                 {"lead", state.lead},
                 {"isolated", state.isolated},
+                {"measured", state.measured},
                 {"relieved", state.relieved},
                 {"set_by", state.set_by},
                 {"seen_by", state.seen_by},
@@ -142,6 +154,7 @@ Result<Lockout> lockout_from(std::string_view text) {
     state.step = *step;
     state.lead = TRY(must<std::string>(json, "lead"));
     state.isolated = TRY(must<NameSet>(json, "isolated"));
+    state.measured = TRY(since<NameSet>(json, "measured"));
     state.relieved = TRY(must<NameSet>(json, "relieved"));
     state.set_by = TRY(must<ByPerson>(json, "set_by"));
     state.seen_by = TRY(must<ByPerson>(json, "seen_by"));
@@ -272,6 +285,12 @@ Result<std::int64_t> procedure_used_ms(Database& db, std::string_view machine_cl
                                        std::string_view person) {
     Query query = db.query("SELECT at_ms FROM s_procedure_use WHERE class=? AND person=?");
     query.bind(machine_class).bind(person);
+    return one_integer(query);
+}
+
+Result<std::int64_t> procedure_last_used_ms(Database& db, std::string_view machine_class) {
+    Query query = db.query("SELECT at_ms FROM s_procedure_last WHERE class=?");
+    query.bind(machine_class);
     return one_integer(query);
 }
 

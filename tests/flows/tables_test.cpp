@@ -49,7 +49,7 @@ std::vector<WordTable> all_tables() {
         in_words("tag", kTagTable, TagState::none, TagState::off, "tags.hpp"),
         in_words("report", kReportTable, ReportState::choosing, ReportState::over,
                  "emergency.hpp"),
-        in_words("lockout", kLockoutTable, LockoutStep::shutdown, LockoutStep::closed,
+        in_words("lockout", kLockoutTable, LockoutStep::reviewing, LockoutStep::closed,
                  "lockout.hpp"),
     };
 }
