@@ -99,10 +99,10 @@ Result<std::int64_t> next_lockout_due(const Session& session) {
 Result<Page> LeaveZoneFlow::page(const Session& session) const {
     const Say say = session.say();
     Page page = session.blank("leave-zone/" + plate_);
-    page.middle =
-        say("sheet.emergency-number", {{"number", session.content().site.emergency_number}});
     const auto state = TRY(lockout_of(session.db(), plate_));
     SheetBody body;
+    body.call =
+        say("sheet.emergency-number", {{"number", session.content().site.emergency_number}});
     const bool moved = state && state->moved;
     body.title =
         say(moved ? "leave-zone.title-moved" : "leave-zone.title", {{"machine", plate_}});
