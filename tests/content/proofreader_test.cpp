@@ -147,7 +147,8 @@ TEST_CASE("faults of classes, sheets and screen texts are found") {
                      {"bare tag", "stored = true\n", "stored = true\ntag_only = true\n",
                       "\"motor\" takes a tag only, and no extra measure is named"},
                      {"measure without a tag", "stored = true\n",
-                      "stored = true\nextra_measure = { en = \"Fuse out.\", es = \"Fusible fuera.\" }\n",
+                      "stored = true\nextra_measure = { en = \"Fuse out.\", "
+                      "es = \"Fusible fuera.\" }\n",
                       "\"motor\" has an extra measure though it takes a lock"},
                      {"guide", "guide = \"look-first\"", "guide = \"look-fist\"",
                       "did you mean \"look-first\"?"},

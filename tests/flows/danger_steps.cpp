@@ -72,12 +72,12 @@ std::set<typename Map::key_type> both_keys(const Map& one, const Map& other) {
 // Of something that begins with an entry of its own, which is no row of its table.
 template <typename Map, typename State, typename Check>
 std::string wrong_life(const Map& before, const Map& after, const std::string& key,
-                       const Kinds& kinds, const char* begins, State first, State last,
-                       Check check) {
+                       const Kinds& kinds, const char* begins, const std::set<State>& first,
+                       State last, Check check) {
     const auto was = before.find(key);
     const auto is = after.find(key);
     if (was == before.end()) {
-        const bool begun = kinds.contains(begins) && is->second == first;
+        const bool begun = kinds.contains(begins) && first.contains(is->second);
         return begun ? "" : key + " began without " + begins + ":" + listed(kinds);
     }
     return check(was->second, is == after.end() ? last : is->second);
@@ -87,7 +87,7 @@ std::string wrong_alarm(const Standing& before, const Standing& after, const std
                         const std::vector<Entry>& entered) {
     const Kinds kinds = kinds_about(entered, "room", room);
     return wrong_life(before.alarms, after.alarms, room, kinds, "air-alarm-raised",
-                      AlarmState::leaving, AlarmState::lifted,
+                      {AlarmState::leaving}, AlarmState::lifted,
                       [&](AlarmState from, AlarmState to) {
                           return wrong_step(room, kAirAlarmTable, from, to, kinds,
                                             {"air-read", "door-set"});
@@ -98,7 +98,7 @@ std::string wrong_lockout(const Standing& before, const Standing& after,
                           const std::string& machine, const std::vector<Entry>& entered) {
     const Kinds kinds = kinds_about(entered, "machine", machine);
     return wrong_life(before.lockouts, after.lockouts, machine, kinds, "lockout-opened",
-                      LockoutStep::shutdown, LockoutStep::closed,
+                      {LockoutStep::reviewing, LockoutStep::shutdown}, LockoutStep::closed,
                       [&](LockoutStep from, LockoutStep to) {
                           // A lock comes off or changes hands at every step; see lockout.hpp.
                           return wrong_step(machine, kLockoutTable, from, to, kinds,
