@@ -11,6 +11,7 @@
 #include "binder/folder.hpp"
 #include "binder/row_numbers.hpp"
 #include "binder/zip.hpp"
+#include "ledger/purged.hpp"
 #include "ledger/seal.hpp"
 
 namespace holdpin {
@@ -65,6 +66,7 @@ class Checker {
     Result<void> take_entry(const std::string& line);
     Result<Hash> leaf_of(const std::string& line, std::int64_t n);
     Result<void> check_witnesses() const;
+    void note_purged(const Entry& entry);
     Result<void> check_rows();
     Result<void> check_number(const std::string& name, std::int64_t n) const;
 
@@ -75,7 +77,8 @@ class Checker {
     std::set<std::string> listed_;
     std::map<std::uint64_t, Seal> seals_;
     Frontier tree_;
-    std::vector<bool> purged_;  // by number - 1
+    std::vector<bool> purged_;   // by number - 1
+    std::vector<bool> unsaid_;   // purged, and no entry has said so yet
     CheckedBinder found_;
 };
 
@@ -152,6 +155,7 @@ Result<Hash> Checker::leaf_of(const std::string& line, std::int64_t n) {
     const auto stub = nlohmann::json::parse(line, nullptr, false);
     const bool is_stub = stub.is_object() && stub.size() == 2 && stub.contains("leaf");
     purged_.push_back(is_stub);
+    unsaid_.push_back(is_stub);
     if (!is_stub) {
         const auto entry = entry_from(line);
         if (!entry) return wrong("entries.jsonl", entry_word(n) + ": " + entry.error().what);
@@ -161,6 +165,7 @@ Result<Hash> Checker::leaf_of(const std::string& line, std::int64_t n) {
                                               entry.value().kiosk + ", and the key is of " +
                                               found_.kiosk);
         }
+        note_purged(entry.value());
         return leaf_hash(Bytes(line.begin(), line.end()));
     }
     ++found_.purged;
@@ -172,6 +177,14 @@ Result<Hash> Checker::leaf_of(const std::string& line, std::int64_t n) {
     }
     std::copy(bytes.value().begin(), bytes.value().end(), hash.begin());
     return hash;
+}
+
+void Checker::note_purged(const Entry& entry) {
+    for (const auto& [first, last] : purged_by(entry, key_)) {
+        for (auto n = std::max<std::int64_t>(first, 1); n <= last; ++n) {
+            unsaid_[static_cast<std::size_t>(n) - 1] = false;
+        }
+    }
 }
 
 Result<void> Checker::take_entry(const std::string& line) {
@@ -212,6 +225,11 @@ Result<void> Checker::check_entries() {
         return wrong("entries.jsonl", "there are " + std::to_string(tree_.size()) +
                                           " entries, and the witness code " + noted.code +
                                           " is of " + std::to_string(noted.size.value_or(0)));
+    }
+    const auto unsaid = std::find(unsaid_.begin(), unsaid_.end(), true);
+    if (unsaid != unsaid_.end()) {
+        return wrong("entries.jsonl", entry_word(unsaid - unsaid_.begin() + 1) +
+                                          " has no body, and no entry says that it was purged");
     }
     const std::uint64_t newest = seals_.empty() ? 0 : seals_.rbegin()->first;
     if (newest == tree_.size()) return {};

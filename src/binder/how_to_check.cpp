@@ -47,26 +47,22 @@ that nothing is.
 import base64, hashlib, json, os, subprocess, sys, tempfile
 def wrong(what): sys.exit("WRONG: " + what)
 def sha(data): return hashlib.sha256(data).digest()
-def read(name):
-    if not os.path.isfile(name): wrong(name + " is missing")
-    with open(name, "rb") as f: return f.read()
+def read(f): return open(f, "rb").read() if os.path.isfile(f) else wrong(f + " is missing")
 def signed(text, signature):
-    with tempfile.TemporaryDirectory() as d:
-        for name, data in (("t", text), ("s", signature)):
-            with open(os.path.join(d, name), "wb") as f: f.write(data)
+    with tempfile.NamedTemporaryFile() as t, tempfile.NamedTemporaryFile() as s:
+        t.write(text), t.flush(), s.write(signature), s.flush()
         words = "openssl pkeyutl -verify -pubin -inkey key.pem -rawin -in".split()
-        words += [os.path.join(d, "t"), "-sigfile", os.path.join(d, "s")]
+        words += [t.name, "-sigfile", s.name]
         return subprocess.run(words, capture_output=True).returncode == 0
 os.chdir(sys.argv[1] if len(sys.argv) > 1 else ".")
 kiosk = sha(base64.b64decode(read("key.pem").split(b"\n")[1])[-32:]).hex()[:16]
 if sys.argv[2:] and sys.argv[2] != kiosk: wrong("signed by kiosk " + kiosk)
 if not signed(read("SHA256SUMS"), read("SHA256SUMS.sig")): wrong("SHA256SUMS is not signed")
 listed = {line[66:]: line[:64] for line in read("SHA256SUMS").decode().splitlines()}
-for name, want in listed.items():
-    if sha(read(name)).hex() != want: wrong(name + " was changed")
+for name, want in listed.items(): sha(read(name)).hex() == want or wrong(name + " was changed")
 found = {os.path.relpath(os.path.join(at, f)) for at, _, files in os.walk(".") for f in files}
 for name in found - set(listed) - {"SHA256SUMS", "SHA256SUMS.sig"}: wrong(name + " is not listed")
-seals, peaks, n = {}, [], 0  # peaks: size and root of the perfect subtrees, largest first
+seals, peaks, gone, n = {}, [], set(), 0  # peaks: size, root of perfect subtrees, largest first
 for s in (json.loads(read("seals/" + name)) for name in os.listdir("seals")):
     text = "holdpin seal 1\n%d\n%s\n%s\n%s\n" % (s["size"], s["root"], s["time"], s["kiosk"])
     good = s["kiosk"] == kiosk and signed(text.encode(), base64.b64decode(s["signature"]))
@@ -74,13 +70,18 @@ for s in (json.loads(read("seals/" + name)) for name in os.listdir("seals")):
 for n, line in enumerate(open("entries.jsonl", "rb"), 1):
     e = json.loads(line)
     if e["n"] != n or e.get("kiosk", kiosk) != kiosk: wrong("entry %d is not in its place" % n)
-    purged = set(e) == {"n", "leaf"}
-    peaks.append((1, bytes.fromhex(e["leaf"]) if purged else sha(b"\0" + line[:-1])))
+    gone |= {n} if set(e) == {"n", "leaf"} else set()
+    peaks.append((1, bytes.fromhex(e["leaf"]) if n in gone else sha(b"\0" + line[:-1])))
+    d = e["data"] if e.get("kind") == "purged" else {}
+    text = "holdpin purge 1\n%s\n" % json.dumps(d.get("entries"), separators=(",", ":"))
+    good = "entries" in d and signed(text.encode(), bytes.fromhex(d["kiosk_signature"]))
+    gone -= {g for a, b in (d["entries"] if good else []) for g in range(a, b + 1)}
     while len(peaks) > 1 and peaks[-2][0] == peaks[-1][0]:
         peaks[-2:] = [(2 * peaks[-1][0], sha(b"\1" + peaks[-2][1] + peaks[-1][1]))]
     root = peaks[-1][1]
     for _, peak in reversed(peaks[:-1] if n in seals else []): root = sha(b"\1" + peak + root)
     if root.hex() != seals.get(n, root.hex()): wrong("entries to %d are not as sealed" % n)
+if gone: wrong("entry %d has no body, and no entry says it was purged" % min(gone))
 if max(seals, default=0) != n: wrong("the newest seal does not cover %d entries" % n)
 print("%d entries, %d seals, %d files agree. Kiosk %s." % (n, len(seals), len(listed), kiosk))
 ```

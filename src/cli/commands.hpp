@@ -70,7 +70,8 @@ int run_ledger_prove(const Common& common, const std::vector<std::uint64_t>& num
 int run_ledger_rebuild(const Common& common);
 struct PurgeOptions {
     std::string as_of;  // a date; empty: today
-    bool yes = false;   // erase; else only say what would be erased
+    bool yes = false;   // do it; else only say what would go
+    std::vector<std::string> badges;  // of the two people who answer for it
 };
 int run_ledger_purge(const Common& common, const PurgeOptions& options);
 // Everything that names a person, as a text, as JSON and as a PDF, into a new folder.

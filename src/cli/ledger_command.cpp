@@ -30,6 +30,7 @@ std::string_view name_of(LedgerFault fault) {
         case LedgerFault::cut_off: return "cut-off";
         case LedgerFault::bad_seal: return "bad-seal";
         case LedgerFault::moved_signature: return "moved-signature";
+        case LedgerFault::missing_body: return "missing-body";
     }
     return "";
 }

@@ -232,11 +232,13 @@ void add_ledger(CLI::App& app, Asked& asked) {
                                 [&asked] { return run_ledger_rebuild(asked.common); });
     take_data(rebuild, asked);
     CLI::App* purge = command(
-        *ledger, "purge", "erase names and free text of records whose time is over; entries stay",
+        *ledger, "purge", "take out what is over: words, names, entries down to their hash",
         asked, [&asked] { return run_ledger_purge(asked.common, asked.purge); });
     purge->add_option("--as-of", asked.purge.as_of, "as of this day in place of today")
         ->type_name("DATE");
     purge->add_flag("--yes", asked.purge.yes, "do it; else it is only said");
+    purge->add_option("--by", asked.purge.badges, "badge of one of the two; the PIN is asked for")
+        ->type_name("BADGE");
     take_data(purge, asked);
     take_seal_copies(purge, asked);
     take_content(purge, asked);

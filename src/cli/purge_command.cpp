@@ -6,15 +6,20 @@
 #include "cli/commands.hpp"
 #include "cli/output.hpp"
 #include "cli/site_data.hpp"
+#include "cli/two_signers.hpp"
 #include "flows/about_words.hpp"
 
 namespace holdpin {
 namespace {
 
 void tell(const PurgePlan& plan, bool done) {
-    const char* verb = done ? "Erased" : "Would be erased";
-    say(fmt::format("{} as of {}: {} texts, the names of {} people.", verb, iso_date(plan.as_of),
-                    plan.text_count(), plan.names.size()));
+    const char* verb = done ? "Purged" : "Would be purged";
+    say(fmt::format("{} as of {}: {} entries down to their hash, {} texts, the names of {} people.",
+                    verb, iso_date(plan.as_of), plan.bodies.count(), plan.text_count(),
+                    plan.names.size()));
+    for (const auto& [one, count] : plan.bodies.classes) {
+        say(fmt::format("  {}: {} entries", one, count));
+    }
     for (const auto& [one, hashes] : plan.texts) {
         say(fmt::format("  {}: {} texts", one, hashes.size()));
     }
@@ -26,7 +31,7 @@ Result<Date> date_asked(const PurgeOptions& options, Date today) {
     if (options.as_of.empty()) return today;
     const Date as_of = TRY(parse_date(options.as_of));
     if (options.yes && today < as_of) {
-        return Error{ErrorKind::invalid, "nothing is erased as of a day to come", options.as_of,
+        return Error{ErrorKind::invalid, "nothing is purged as of a day to come", options.as_of,
                      "leave --yes out to see what would be"};
     }
     return as_of;
@@ -34,21 +39,30 @@ Result<Date> date_asked(const PurgeOptions& options, Date today) {
 
 Result<void> purge_site(OpenSite& site, const PurgeOptions& options) {
     if (!site.ledger_doubt.empty()) {
-        return Error{ErrorKind::refused, "nothing is erased while the records are in doubt", "",
+        return Error{ErrorKind::refused, "nothing is purged while the records are in doubt", "",
                      "run: holdpin ledger check"};
     }
     const Date today = site.zone.local(site.clock.now_ms()).date;
     const Date as_of = TRY(date_asked(options, today));
     const PurgePlan plan =
         TRY(plan_purge(*site.book, site.content.pack, site.zone, as_of));
-    if (options.yes && !plan.empty()) {
-        const Entry entry = TRY(purge(*site.book, plan));
-        tell(plan, true);
-        say(fmt::format("Entry {} says so.", entry.n));
+    tell(plan, false);
+    if (plan.empty()) return {};
+    if (!options.yes) {
+        say("Nothing was purged. Two people do it: --yes --by BADGE --by BADGE.");
         return {};
     }
-    tell(plan, false);
-    if (!plan.empty()) say("Nothing was erased. Do it with --yes.");
+    Fact signers;
+    const AskPin ask = ask_pin;
+    const CheckPin check = [&](const std::string& person, const std::string& pin) {
+        return site.pins->check(person, pin, site.clock.now_ms());
+    };
+    TRY(sign_by_two({*site.db, check, ask}, options.badges, "purge", signers));
+    const Entry entry = TRY(purge(*site.book, plan, signers));
+    tell(plan, true);
+    say(fmt::format("Entry {} says so. It is sealed.", entry.n));
+    say("Backups, and copies of an older version beside the data (holdpin.db.version-N), still "
+        "hold what was purged: drop them where it has to be gone.");
     return {};
 }
 

@@ -1,12 +1,12 @@
 #include "cli/restore.hpp"
 
-#include <algorithm>
 #include <filesystem>
 #include <memory>
 #include <optional>
 
 #include "base/local_time.hpp"
 #include "cli/paths.hpp"
+#include "cli/two_signers.hpp"
 #include "ledger/copy_check.hpp"
 #include "ledger/sealer.hpp"
 #include "records/book.hpp"
@@ -171,53 +171,19 @@ class Restoring {
     }
 
     // By the PIN that holds now, counted where it stays: the copy goes away with a wrong one.
-    Result<void> check_pin(Database& db, Database* live, const std::string& badge,
-                           const std::string& person) {
+    Result<void> sign(Database& db, Database* live, Fact& fact) {
         const Bytes pepper = TRY(load_pepper(asked_.data + "/pepper"));
-        const std::string pin = TRY(asked_.ask_pin(badge));
-        PinBook pins(db, random_, pepper, PinCost::interactive);
+        PinBook copied(db, random_, pepper, PinCost::interactive);
         std::optional<PinBook> present;
         if (live != nullptr) present.emplace(*live, random_, pepper, PinCost::interactive);
-        const auto known = present ? present->find(person)
-                                   : Result<std::optional<Credential>>(std::nullopt);
-        const bool counts = known && known.value();
-        const PinCheck check =
-            TRY((counts ? *present : pins).check(person, pin, clock_.now_ms()));
-        switch (check.answer) {
-            case PinAnswer::right: return {};
-            case PinAnswer::locked:
-                return Error{ErrorKind::refused, "this badge is locked after wrong PINs", badge,
-                             "let a supervisor and a second person give a new PIN"};
-            case PinAnswer::wait:
-                return Error{ErrorKind::refused, "a wrong PIN was typed before", badge,
-                             "wait " + std::to_string(check.wait_ms / 1000 + 1) + " seconds"};
-            default:
-                return Error{ErrorKind::refused, "this is not the PIN of the badge", badge, ""};
-        }
-    }
-
-    Result<void> sign(Database& db, Database* live, Fact& fact) {
-        bool supervised = false;
-        for (const std::string& badge : asked_.badges) {
-            const auto person = TRY(person_with_badge(db, badge));
-            if (!person) return Error{ErrorKind::refused, "nobody has this badge", badge, ""};
-            TRY(check_pin(db, live, badge, person->id));
-            fact.by.push_back(person->id);
-            const auto& duties = person->duties;
-            supervised = supervised ||
-                         std::find(duties.begin(), duties.end(), Duty::supervising) != duties.end();
-        }
-        if (fact.by.front() == fact.by.back() || !supervised) {
-            return Error{ErrorKind::refused, "it takes two people, one of them a supervisor", "",
-                         ""};
-        }
-        fact.data["signature"] = {{"name", TRY(name_hash_of(db, fact.by.front()))},
-                                  {"meaning", "restore-older"},
-                                  {"language", "en"}};
-        fact.data["second"] = fact.by.back();
-        fact.data["second_name"] = TRY(name_hash_of(db, fact.by.back()));
-        fact.by.pop_back();
-        return {};
+        const CheckPin check = [&](const std::string& person,
+                                   const std::string& pin) -> Result<PinCheck> {
+            const auto known = present ? present->find(person)
+                                       : Result<std::optional<Credential>>(std::nullopt);
+            const bool counts = known && known.value();
+            return (counts ? *present : copied).check(person, pin, clock_.now_ms());
+        };
+        return sign_by_two({db, check, asked_.ask_pin}, asked_.badges, "restore-older", fact);
     }
 
     Result<void> take_place() {

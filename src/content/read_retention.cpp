@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <nlohmann/json.hpp>
 
 #include "base_json/canonical_json.hpp"
@@ -15,6 +16,10 @@ namespace {
 
 constexpr Range kYears{1, 100};
 constexpr std::string_view kAirReading = "air-read";
+// What tells of exposure to bad air stands in one class, beside the readings.
+constexpr std::array<std::string_view, 8> kExposure{
+    kAirReading,         "air-alarm-raised", "air-alarm-lifted", "heads-counted",
+    "symptoms-reported", "symptoms-named",   "tailpipe-tested",  "door-set"};
 const NodeReader::Names<std::string> kAll{{std::string(kEveryKind), std::string(kEveryKind)}};
 const NodeReader::Names<bool> kFrom{{"entry", false}, {"employment", true}};
 
@@ -40,6 +45,19 @@ RetentionClass read_class_of(NodeReader& reader) {
     return one;
 }
 
+bool takes(const RetentionClass& one, std::string_view kind) {
+    return std::find(one.kinds.begin(), one.kinds.end(), kind) != one.kinds.end();
+}
+
+void proof_exposure(Proof& proof, const RetentionClass& one, const Spot& place) {
+    if (!takes(one, kAirReading)) return;
+    for (const std::string_view kind : kExposure) {
+        if (takes(one, kind)) continue;
+        proof.note(place.key("kinds"), fmt::format("\"{}\" tells of exposure to bad air", kind),
+                   "write it beside \"air-read\"");
+    }
+}
+
 }  // namespace
 
 void read_retention(const Spot& file, ContentDraft& draft, Faults& faults) {
@@ -59,6 +77,7 @@ void proof_retention(Proof& proof) {
     std::vector<Spot> kind_places;
     for (std::size_t i = 0; i < classes.size(); ++i) {
         proof.footing(classes[i].footing, places[i]);
+        proof_exposure(proof, classes[i], places[i]);
         for (const std::string& kind : classes[i].kinds) {
             kinds.push_back(kind);
             kind_places.push_back(places[i].key("kinds"));

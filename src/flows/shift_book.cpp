@@ -97,14 +97,18 @@ Result<Next> ShiftBookFlow::act(Session& session, const Action& action) {
 Result<Next> ShiftBookFlow::fits(Session& session, std::uint64_t size, const std::string& code) {
     TRY(session.book().enter(TRY(checked(session, code, size))));
     const auto n = static_cast<std::int64_t>(size);
-    const Entry last = TRY(session.book().ledger().at(n));
+    const auto last = session.book().ledger().at(n);
+    const bool purged = !last && last.error().kind == ErrorKind::absent;
+    if (!last && !purged) return last.error();
     const Say say = session.say();
+    const std::string count = with_thousands(std::to_string(size));
     return Next::replace(std::make_unique<MessageFlow>(
         LugState::open, say("book.fits"),
         std::vector<std::string>{
-            say("book.fits-line", {{"code", code},
-                                   {"count", with_thousands(std::to_string(size))},
-                                   {"time", session.when(last.at_ms)}}),
+            purged ? say("book.fits-purged", {{"code", code}, {"count", count}})
+                   : say("book.fits-line", {{"code", code},
+                                            {"count", count},
+                                            {"time", session.when(last.value().at_ms)}}),
             say("book.fits-means")}));
 }
 

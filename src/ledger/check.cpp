@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "ledger/ledger.hpp"
+#include "ledger/purged.hpp"
 #include "ledger/rows.hpp"
 
 namespace holdpin {
@@ -51,7 +52,8 @@ void blame_misplaced(Database& db, LedgerReport& report, std::int64_t n, std::in
 // Takes rows in their order and knows what has to come next.
 class Reader {
   public:
-    Reader(Database& db, LedgerReport& report) : db_(db), report_(report) {}
+    Reader(Database& db, LedgerReport& report, const Bytes* public_key)
+        : db_(db), report_(report), purged_(db, public_key) {}
 
     std::int64_t wanted() const { return before_.n + 1; }
     const Frontier& tree() const { return tree_; }
@@ -63,6 +65,10 @@ class Reader {
             return false;
         }
         RowVerdict verdict = judge(row);
+        if (verdict.fault == LedgerFault::missing_body) {
+            const auto named = purged_.names(row.n);
+            if (named && named.value()) return pass_over(row.n, verdict.leaf);
+        }
         if (verdict.fault == LedgerFault::reordered) {
             blame_misplaced(db_, report_, row.n, verdict.entry.n);
             return false;
@@ -87,8 +93,16 @@ class Reader {
     }
 
   private:
+    // A purged entry is its leaf; the clock is held against the entry before it.
+    bool pass_over(std::int64_t n, const Hash& leaf) {
+        tree_.append(leaf);
+        before_.n = n;
+        return true;
+    }
+
     Database& db_;
     LedgerReport& report_;
+    Purged purged_;
     Frontier tree_;
     Entry before_;
 };
@@ -106,6 +120,11 @@ RowVerdict judge(const EntryRow& row) {
         return {LedgerFault::altered_leaf, name + " has no hash", {}, {}};
     }
     std::copy(row.leaf.begin(), row.leaf.end(), verdict.leaf.begin());
+    if (row.body.empty() && row.as_stored) {
+        verdict.fault = LedgerFault::missing_body;
+        verdict.what = name + " has no body, and no sealed entry says that it was purged";
+        return verdict;
+    }
     if (leaf_hash(row.body) != verdict.leaf || !row.as_stored) {
         return {LedgerFault::altered_body, name + " is not what was written", {}, {}};
     }
@@ -125,9 +144,9 @@ Result<Entry> entry_of(const EntryRow& row) {
     return Error{ErrorKind::damaged, verdict.what, "ledger", "go back to the last good copy"};
 }
 
-Result<LedgerReport> read_rows(Database& db, const Grown& grown) {
+Result<LedgerReport> read_rows(Database& db, const Grown& grown, const Bytes* public_key) {
     LedgerReport report;
-    Reader reader(db, report);
+    Reader reader(db, report, public_key);
     auto query = db.query("SELECT n, body, leaf FROM entry ORDER BY n");
     bool goes_on = true;
     while (goes_on) {
@@ -145,6 +164,6 @@ Result<LedgerReport> read_rows(Database& db, const Grown& grown) {
     return report;
 }
 
-Result<LedgerReport> check_entries(Database& db) { return read_rows(db, nullptr); }
+Result<LedgerReport> check_entries(Database& db) { return read_rows(db, nullptr, nullptr); }
 
 }  // namespace holdpin

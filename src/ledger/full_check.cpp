@@ -179,7 +179,7 @@ Result<FullReport> check_ledger(Database& db, const Evidence& evidence) {
     Comparison comparison(db, evidence, report);
     report.ledger = TRY(read_rows(db, [&](const Frontier& tree, LedgerReport& ledger) {
         return comparison.grown(tree, ledger);
-    }));
+    }, &evidence.public_key));
     comparison.finish(report.ledger);
     return report;
 }

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "ledger/frontiers.hpp"
+#include "ledger/purged.hpp"
 #include "ledger/rows.hpp"
 #include "ledger/seal.hpp"
 
@@ -169,7 +170,12 @@ Result<Entry> Ledger::at(std::int64_t n) {
     if (!TRY(query.next())) {
         return Error{ErrorKind::absent, "there is no entry " + std::to_string(n), "ledger", ""};
     }
-    return entry_of(row_of(query));
+    const EntryRow row = row_of(query);
+    Purged purged(db_, nullptr);
+    if (row.body.empty() && TRY(purged.names(n))) {
+        return Error{ErrorKind::absent, "entry " + std::to_string(n) + " was purged", "ledger", ""};
+    }
+    return entry_of(row);
 }
 
 Result<void> Ledger::each(std::int64_t from, std::int64_t to,
@@ -177,14 +183,16 @@ Result<void> Ledger::each(std::int64_t from, std::int64_t to,
     auto query = db_.query("SELECT n, body, leaf FROM entry WHERE n BETWEEN ? AND ? ORDER BY n");
     query.bind(from).bind(to);
     std::int64_t wanted = std::max<std::int64_t>(from, 1);
+    Purged purged(db_, nullptr);
     while (TRY(query.next())) {
         const EntryRow row = row_of(query);
         if (row.n != wanted) {
             return Error{ErrorKind::damaged, "entry " + std::to_string(wanted) + " is missing",
                          "ledger", "go back to the last good copy"};
         }
-        TRY(visit(TRY(entry_of(row))));
         ++wanted;
+        if (row.body.empty() && TRY(purged.names(row.n))) continue;
+        TRY(visit(TRY(entry_of(row))));
     }
     return {};
 }

@@ -1,7 +1,8 @@
 // The append-only record. An entry is a fact in the past tense; its stored form (version 1) is the
 // RFC 8785 JSON of {v, n, kind, at_ms, offset_min, zone, boot, mono_ms, site, kiosk, by, content,
 // about, salt, data}, and its leaf is that of the RFC 6962 tree. See ledger/FORMAT.md.
-// Nothing is changed or taken away: a correction is a new entry that names the old one.
+// Nothing is changed: a correction is a new entry that names the old one. A purge takes bodies out
+// when their time is over; number and leaf stay.
 // Names and free text never stand in an entry, only SHA-256(salt || text) of them.
 #pragma once
 
@@ -78,7 +79,8 @@ bool signature_holds(std::span<const std::uint8_t> public_key,
                      std::span<const std::uint8_t> message,
                      std::span<const std::uint8_t> signature);
 
-// A row as it stands: its leaf was checked against the body. Of a purged entry the body is empty.
+// A row as it stands: its leaf was checked against the body. Of a purged entry the body is empty:
+// a sealed entry says that it was purged.
 struct StoredEntry {
     std::int64_t n = 0;
     std::string body;
@@ -103,6 +105,7 @@ enum class LedgerFault {
     cut_off,       // a seal covers more entries than there are
     bad_seal,      // the entries hold, but a seal is not signed by this kiosk or cannot be read
     moved_signature,  // the signature in it was made for another record
+    missing_body,  // the body is empty, and no sealed entry says that it was purged
 };
 // A clock that was set back is no fault of the record and stands in `clock_jumps` only.
 struct LedgerReport {
@@ -146,9 +149,10 @@ class Ledger {
     Result<Hash> root_at(std::uint64_t size);
     const Place& place() const { return place_; }
 
-    // Errors: absent, damaged (also if its body does not give its leaf).
+    // Errors: absent (also where it was purged), damaged (also if its body does not give its leaf).
     Result<Entry> at(std::int64_t n);
-    // Entries from..to (both included), in order; stops at the first error.
+    // Entries from..to (both included), in order, without those that were purged; stops at the
+    // first error. A body that is missing for no sealed reason is one.
     Result<void> each(std::int64_t from, std::int64_t to,
                       const std::function<Result<void>(const Entry&)>& visit);
     Result<std::vector<Hash>> leaves();

@@ -39,7 +39,11 @@ Result<void> refuse_other_root(const std::optional<Seal>& seal, const Hash& root
 }  // namespace
 
 Result<json> inclusion_json(Database& db, Ledger& ledger, std::int64_t n) {
-    const std::string body = TRY(entry_body(TRY(ledger.at(n))));
+    const auto entry = ledger.at(n);
+    const bool was_purged = !entry && entry.error().kind == ErrorKind::absent && n >= 1 &&
+                            static_cast<std::uint64_t>(n) <= ledger.size();
+    if (!entry && !was_purged) return entry.error();
+    const json body = was_purged ? json() : json(TRY(entry_body(entry.value())));
     const auto seal = TRY(first_seal_over(db, static_cast<std::uint64_t>(n)));
     if (!seal) {
         return Error{ErrorKind::absent, "no seal covers entry " + std::to_string(n) + " yet",

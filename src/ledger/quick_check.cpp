@@ -5,6 +5,7 @@
 
 #include "base/sha256.hpp"
 #include "base/text.hpp"
+#include "ledger/purged.hpp"
 #include "ledger/rows.hpp"
 
 namespace holdpin {
@@ -120,7 +121,8 @@ class QuickReading {
         : evidence_(evidence),
           newest_(newest),
           report_(report),
-          seals_(db, evidence, newest, report) {}
+          seals_(db, evidence, newest, report),
+          purged_(db, &evidence.public_key) {}
 
     Result<bool> begin() {
         TRY(seals_.advance());
@@ -130,6 +132,7 @@ class QuickReading {
     Result<bool> take(const Query& row) {
         const auto body = row.blob_view(1);
         const auto leaf = row.blob_view(2);
+        if (body.empty()) return pass_over(row);
         const Hash hash = leaf_hash(body);
         const auto seen = glance(text_of(body));
         const std::uint64_t n = tree_.size() + 1;
@@ -154,6 +157,16 @@ class QuickReading {
     }
 
   private:
+    // A purged entry is its leaf.
+    Result<bool> pass_over(const Query& row) {
+        const EntryRow stored = row_of(row);
+        const RowVerdict verdict = judge(stored);
+        const auto n = static_cast<std::int64_t>(tree_.size()) + 1;
+        if (verdict.fault != LedgerFault::missing_body || stored.n != n) return false;
+        if (!TRY(purged_.names(n))) return false;
+        tree_.append(verdict.leaf);
+        return hold_against_seals();
+    }
     void note_clock(const Glance& seen) {
         if (seen.boot == boot_ && seen.at_ms < at_ms_) {
             report_.ledger.clock_jumps.push_back(seen.n);
@@ -195,6 +208,7 @@ class QuickReading {
     std::uint64_t newest_;
     FullReport& report_;
     SealStream seals_;
+    Purged purged_;
     Frontier tree_;
     std::string boot_;
     std::int64_t at_ms_ = 0;

@@ -30,7 +30,8 @@ Result<Entry> entry_of(const EntryRow& row);
 
 // Reads all rows in order up to the first fault. `grown` is told of the tree after each entry that
 // holds; it may state a fault itself and return false, and the reading ends.
+// `public_key`: of who signed what was purged; null: it is not asked.
 using Grown = std::function<bool(const Frontier& tree, LedgerReport& report)>;
-Result<LedgerReport> read_rows(Database& db, const Grown& grown);
+Result<LedgerReport> read_rows(Database& db, const Grown& grown, const Bytes* public_key);
 
 }  // namespace holdpin

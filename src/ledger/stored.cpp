@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "ledger/ledger.hpp"
+#include "ledger/purged.hpp"
 
 namespace holdpin {
 namespace {
@@ -17,6 +18,7 @@ Result<void> each_stored(Database& db,
                          const std::function<Result<void>(const StoredEntry&)>& visit) {
     auto query = db.query("SELECT n, body, leaf FROM entry ORDER BY n");
     StoredEntry row;
+    Purged purged(db, nullptr);
     while (TRY(query.next())) {
         const std::int64_t wanted = row.n + 1;
         row.n = query.integer(0);
@@ -27,6 +29,7 @@ Result<void> each_stored(Database& db,
         std::copy(leaf.begin(), leaf.end(), row.leaf.begin());
         const Hash computed =
             leaf_hash({reinterpret_cast<const std::uint8_t*>(row.body.data()), row.body.size()});
+        if (row.body.empty() && !TRY(purged.names(row.n))) return bad_row(row.n, "has no body");
         if (!row.body.empty() && computed != row.leaf) return bad_row(row.n, "was altered");
         TRY(visit(row));
     }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "records/fold.hpp"
 #include "records/records.hpp"
 #include "store/tables.hpp"
 
@@ -11,6 +12,7 @@ namespace {
 
 using Json = nlohmann::json;
 constexpr int kMonthsInYear = 12;
+constexpr std::size_t kRangesOfEntry = 1000;  // an entry stays readable
 
 std::string text_of(const Json& data, const char* key) {
     const auto at = data.find(key);
@@ -52,13 +54,14 @@ class Sweep {
         }
         Kept kept = TRY(retention_.of(entry));
         // A note of disagreement lives as long as a record of the kind it is about.
-        if (entry.kind == "disagreement-noted" && classes_.contains(entry.about)) {
+        const std::string_view about = bodies_.kind_of(entry.about);
+        if (entry.kind == "disagreement-noted" && !about.empty()) {
             Entry like = entry;
-            like.kind = classes_.at(entry.about);
+            like.kind = about;
             kept = TRY(retention_.of(like));
         }
-        if (entry.data.contains("text")) classes_[entry.n] = entry.kind;
         const bool over = kept.is_over(as_of_);
+        bodies_.take(entry, kept.one, over);
         if (kept.held && Kept{kept.one, kept.until, false}.is_over(as_of_)) ++held_;
         for (const std::string& hash : free_texts(entry)) {
             if (over) over_[kept.one->id].insert(hash);
@@ -68,8 +71,9 @@ class Sweep {
         return {};
     }
 
-    Result<PurgePlan> plan(Database& db) const {
+    Result<PurgePlan> plan(Database& db) {
         PurgePlan plan;
+        plan.bodies = TRY(bodies_.plan(db));
         plan.as_of = as_of_;
         plan.held = held_;
         for (const auto& [one, hashes] : over_) {
@@ -102,7 +106,7 @@ class Sweep {
     std::set<std::string> needed_texts_;
     std::map<std::string, std::set<std::string>> over_;         // class -> hashes
     std::map<std::string, std::vector<std::string>> names_;     // person -> hashes
-    std::map<std::int64_t, std::string> classes_;               // entry with text -> its kind
+    BodySweep bodies_;
     std::uint64_t held_ = 0;
 };
 
@@ -146,27 +150,90 @@ Result<PurgePlan> plan_purge(Book& book, const Pack& pack, const Zone& zone, Dat
     return sweep.plan(book.db());
 }
 
-Result<Entry> purge(Book& book, const PurgePlan& plan) {
-    if (plan.empty()) return Error{ErrorKind::refused, "there is nothing to purge", "", ""};
-    Fact fact;
-    fact.kind = "purged";
+namespace {
+
+Fact purged_fact(const PurgePlan& plan, const Fact& signers) {
     Json classes = Json::object();
     for (const auto& [one, hashes] : plan.texts) classes[one] = hashes.size();
-    fact.data = {{"as_of", iso_date(plan.as_of)},
-                 {"classes", std::move(classes)},
-                 {"texts", plan.text_count()},
-                 {"names", plan.names.size()}};
-    const Entry entry = TRY(book.enter(fact, [&]() -> Result<void> {
-        for (const auto* erased : {&plan.texts, &plan.names}) {
-            for (const auto& [key, hashes] : *erased) {
-                for (const std::string& hash : hashes) TRY(erase_private_text(book.db(), hash));
-            }
+    Json bodies = Json::object();
+    for (const auto& [one, number] : plan.bodies.classes) bodies[one] = number;
+    Fact fact = signers;
+    fact.kind = "purged";
+    fact.data["as_of"] = iso_date(plan.as_of);
+    fact.data["classes"] = std::move(classes);
+    fact.data["texts"] = plan.text_count();
+    fact.data["names"] = plan.names.size();
+    fact.data["bodies"] = std::move(bodies);
+    return fact;
+}
+
+// Where very many stretches go, further entries `purged` go on with them.
+std::vector<Fact> purged_facts(Book& book, const PurgePlan& plan, const Fact& signers) {
+    std::vector<Fact> facts{purged_fact(plan, signers)};
+    const auto first = static_cast<std::int64_t>(book.ledger().size()) + 1;
+    const auto& ranges = plan.bodies.ranges;
+    for (auto from = ranges.begin(); from != ranges.end();) {
+        const auto count = std::min<std::ptrdiff_t>(kRangesOfEntry, ranges.end() - from);
+        if (from != ranges.begin()) {
+            facts.push_back({"purged", {}, "", first, Json::object()});
+            facts.back().data["as_of"] = iso_date(plan.as_of);
         }
+        facts.back().data.update(purged_data(book.sealer()->key(), {from, from + count}));
+        from += count;
+    }
+    return facts;
+}
+
+Result<void> erase(Book& book, const PurgePlan& plan) {
+    for (const auto* erased : {&plan.texts, &plan.names}) {
+        for (const auto& [key, hashes] : *erased) {
+            for (const std::string& hash : hashes) TRY(erase_private_text(book.db(), hash));
+        }
+    }
+    return take_bodies_out(book.db(), plan.bodies.ranges);
+}
+
+// What stands today must not hang on what is gone: else the next fold would tell another story.
+Result<void> fold_anew(Book& book, const PurgePlan& plan) {
+    TRY(drop_rows_of(book.db(), plan.bodies));
+    const std::string wanted = TRY(state_digest(book.db()));
+    TRY(book.rebuild());
+    if (TRY(state_digest(book.db())) == wanted) return {};
+    return Error{ErrorKind::refused,
+                 "without these entries the present state would not be what it is", "",
+                 "nothing was purged; tell whoever looks after the program"};
+}
+
+// All within the transaction that is running.
+Result<Entry> do_purge(Book& book, const PurgePlan& plan, const Fact& signers) {
+    const auto entries = TRY(book.enter(purged_facts(book, plan, signers),
+                                        [&] { return erase(book, plan); }));
+    if (plan.bodies.empty()) return entries.front();
+    TRY(book.sealer()->seal());
+    TRY(fold_anew(book, plan));
+    return entries.front();
+}
+
+}  // namespace
+
+Result<Entry> purge(Book& book, const PurgePlan& plan, const Fact& signers) {
+    if (plan.empty()) return Error{ErrorKind::refused, "there is nothing to purge", "", ""};
+    if (!plan.bodies.empty() && book.sealer() == nullptr) {
+        return Error{ErrorKind::refused, "nothing is purged where nothing is sealed", "", ""};
+    }
+    std::optional<Entry> entry;
+    const Result<void> done = book.db().transaction([&]() -> Result<void> {
+        entry = TRY(do_purge(book, plan, signers));
         return {};
-    }));
+    });
+    if (!done) {
+        TRY(book.ledger().reload());
+        return done.error();
+    }
+    if (book.sealer() != nullptr) book.sealer()->keep_copy();
     // The write-ahead log holds the old bytes until it is written back.
     TRY(book.db().checkpoint());
-    return entry;
+    return *entry;
 }
 
 Result<std::vector<RecordAbout>> records_about(Database& db, const Pack& pack, const Zone& zone,

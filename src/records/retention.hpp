@@ -1,7 +1,7 @@
-// How long each record is kept, and what of it may be erased: names and free text, never an entry.
-// A purge erases the free text of records whose time is over and, once no record that is kept needs
-// it, a person's name. What is under a legal hold, and readings of air, are left alone.
-// Bodies stay: they carry ids and salted hashes only, and every proof goes on holding.
+// How long each record is kept, and what goes when its time is over: its free text; its body, where
+// nothing that stays leans on it (purge_bodies.hpp); and, once no record that is kept needs it, a
+// person's name. What is under a legal hold, and what tells of exposure to bad air, is left alone.
+// Of an entry that was purged number and leaf stay, so that every proof goes on holding.
 #pragma once
 
 #include <map>
@@ -13,6 +13,7 @@
 #include "ledger/ledger.hpp"
 #include "records/book.hpp"
 #include "records/privacy.hpp"
+#include "records/purge_bodies.hpp"
 
 namespace holdpin {
 
@@ -46,14 +47,17 @@ struct PurgePlan {
     Date as_of;
     std::map<std::string, std::vector<std::string>> texts;  // class -> hashes still there
     std::map<std::string, std::vector<std::string>> names;  // person -> hashes still there
+    PurgeBodies bodies;
     std::uint64_t held = 0;  // entries that would be over but for a legal hold
 
     std::size_t text_count() const;
-    bool empty() const { return texts.empty() && names.empty(); }
+    bool empty() const { return texts.empty() && names.empty() && bodies.empty(); }
 };
 Result<PurgePlan> plan_purge(Book& book, const Pack& pack, const Zone& zone, Date as_of);
-// Erases and enters `purged` in one transaction. Refused where there is nothing to erase.
-Result<Entry> purge(Book& book, const PurgePlan& plan);
+// Erases, enters `purged`, seals it, and folds what is left anew, in one transaction. Refused, and
+// nothing of it done: where there is nothing to erase, where bodies go and nothing seals, and where
+// the present state would come out as another. `signers`: who answers for it, and their signatures.
+Result<Entry> purge(Book& book, const PurgePlan& plan, const Fact& signers = {});
 
 // Everything about one person, as the records have it now, oldest first.
 struct RecordAbout {

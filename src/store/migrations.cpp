@@ -94,8 +94,22 @@ CREATE TABLE frontier (
 ) STRICT;
 )sql";
 
+// A purge takes the body out of a row and leaves number and leaf. It is let through only while it
+// says so by a fact, set and dropped in its own transaction, and only below the newest seal: what
+// no seal covers has nothing but its body to speak for it.
+constexpr const char* kVersion4 = R"sql(
+DROP TRIGGER entry_stays;
+CREATE TRIGGER entry_stays BEFORE UPDATE ON entry
+WHEN NOT EXISTS (SELECT 1 FROM fact WHERE name = 'purging')
+    OR NEW.n IS NOT OLD.n OR NEW.leaf IS NOT OLD.leaf OR NEW.body IS NOT x''
+    OR OLD.n > (SELECT coalesce(max(size), 0) FROM seal)
+BEGIN
+    SELECT RAISE(ABORT, 'an entry is never changed');
+END;
+)sql";
+
 constexpr std::array<const char*, static_cast<std::size_t>(kSchemaVersion)> kSteps{
-    kVersion1, kVersion2, kVersion3};
+    kVersion1, kVersion2, kVersion3, kVersion4};
 
 }  // namespace
 

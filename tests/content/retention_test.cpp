@@ -12,7 +12,8 @@ constexpr const char* kTable = R"toml(
 [[class]]
 id = "air"
 name = { en = "Air", es = "Aire" }
-kinds = ["air-read"]
+kinds = ["air-read", "air-alarm-raised", "air-alarm-lifted",
+         "heads-counted", "symptoms-reported", "symptoms-named", "tailpipe-tested", "door-set"]
 from = "entry"
 years = 30
 purge = false
@@ -72,8 +73,10 @@ TEST_CASE("faults of the classes of records are found") {
     for (const Break& one : {
              Break{"purge = false", "purge = true", "readings of air are never purged"},
              Break{"[\"*\"]", "[\"air-read\"]", "kind \"air-read\" is there twice"},
+             Break{"\"heads-counted\", ", "", "\"heads-counted\" tells of exposure to bad air"},
+             Break{"\"symptoms-reported\", ", "", "write it beside"},
              Break{"[\"*\"]", "[\"signed-on\"]", "no class of records takes \"*\""},
-             Break{"[\"air-read\"]", "[\"air-seen\"]", "no class of records takes \"air-read\""},
+             Break{"[\"air-read\"", "[\"air-seen\"", "no class of records takes \"air-read\""},
              Break{"id = \"other\"", "id = \"air\"", "class of records \"air\" is there twice"},
              Break{"years = 30", "years = 0", "\"years\" is out of range"},
              Break{"from = \"entry\"", "from = \"birth\"", "write one of entry, employment"},

@@ -42,11 +42,12 @@ def signed(seal, size, root, key):
 proof, key = json.load(open(sys.argv[1])), sys.argv[2]
 path, size, root = [bytes.fromhex(h) for h in proof["path"]], proof["size"], proof["root"]
 if proof["proof"] == "inclusion":
-    body, n = proof["body"].encode(), proof["entry"]
-    roots = [hashlib.sha256(b"\x00" + body).digest()]
-    good = json.loads(body).get("n") == n <= size and climb(n - 1, size - 1, path, roots)
+    body, n = proof["body"], proof["entry"]
+    leaf = bytes.fromhex(proof["leaf"]) if body is None else hashlib.sha256(b"\x00" + body.encode()).digest()
+    roots = [leaf]
+    good = (body is None or json.loads(body).get("n") == n) and n <= size and climb(n - 1, size - 1, path, roots)
     good = good and roots[0].hex() == root and signed(proof["seal"], size, root, key)
-    what = f"entry {n} is under the signed root of {size} entries"
+    what = f"entry {n} is under the signed root of {size} entries" + ("; purged, only its leaf is left" if body is None else "")
 else:
     old, old_root = proof["old_size"], proof["old_root"]
     roots = consistent(old, size, bytes.fromhex(old_root), path)

@@ -1,0 +1,31 @@
+// Two people who answer for what is done at the kiosk's files: each with badge and PIN, one of them
+// a supervisor. What they sign names both.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "ledger/ledger.hpp"
+#include "store/tables.hpp"
+
+namespace holdpin {
+
+using AskPin = std::function<Result<std::string>(const std::string& badge)>;
+
+using CheckPin = std::function<Result<PinCheck>(const std::string& person, const std::string& pin)>;
+
+struct SigningPlace {
+    Database& db;
+    const CheckPin& check_pin;
+    const AskPin& ask_pin;
+};
+// Puts both into `fact`: the first in `by` with the signature, the second beside it. Outside a
+// transaction: each PIN is counted before it is judged. Errors: refused.
+Result<void> sign_by_two(const SigningPlace& place, const std::vector<std::string>& badges,
+                         const char* meaning, Fact& fact);
+
+// Asks at the terminal; what is typed is not shown.
+Result<std::string> ask_pin(const std::string& badge);
+
+}  // namespace holdpin
