@@ -66,7 +66,10 @@ Result<Next> LockoutFlow::start(Session& session, const Action& action) {
     constexpr std::string_view kJob = "job:";
     if (!action.id.starts_with(kJob)) return Next::stay();
     const auto job = lockout_job_named(action.id.substr(kJob.size()));
-    return job ? open_lockout(session, plate_, *job) : Result<Next>(Next::stay());
+    const MachineClass* machine_class = class_of(session, plate_);
+    const bool raised = machine_class != nullptr && !machine_class->props.empty();
+    const bool offered = job && (raised || *job == LockoutJob::me);
+    return offered ? open_lockout(session, plate_, *job) : Result<Next>(Next::stay());
 }
 
 // ---- the key holder's steps ---------------------------------------------------------------------
@@ -118,10 +121,11 @@ Result<Next> LockoutFlow::done(Session& session, const Lockout& state) {
 // What is answered by a reading.
 Result<Next> LockoutFlow::read(Session& session, const Lockout& state, const std::string& reading) {
     const bool fine = reading == "fine";
-    if (!fine && reading != "not-fine" && reading != "damaged") return Next::stay();
+    const bool prop_found_damaged = reading == "damaged" && state.step == LockoutStep::propping;
+    if (!fine && reading != "not-fine" && !prop_found_damaged) return Next::stay();
     if (state.step == LockoutStep::propping) {
         const std::string prop = next_prop(state);
-        if (reading == "damaged") return prop_damaged(session, plate_, prop);
+        if (prop_found_damaged) return prop_damaged(session, plate_, prop);
         if (fine) {
             return enter_and_stay(session, plate_, by_me(session, LockoutDeed::set_prop, prop));
         }

@@ -48,7 +48,7 @@ std::string typed_for(Shop& shop, const Page& page, const Taste& taste) {
 const char* out_of_order(Shop& shop) {
     static const std::vector<const char*> kIds{
         "main", "take", "done", "back", "clear", "off", "join", "test", "look", "moved", "next",
-        "all-out", "lockout", "job:me", "reading:fine", "counted",
+        "all-out", "lockout", "job:me", "job:arm", "reading:fine", "reading:damaged", "counted",
         "enter", "read", "head:others", "engine", "door:dock-door-1", "room:dock-hall", "print",
         "put-tag", "read-tag", "tag:none", "tag:there", "tag-off", "return", "repair", "recheck",
         "allow", "reply:rinse:me", "reply:rinse:nothing", "reply:soap:dry", "reply:soap:coupling",
