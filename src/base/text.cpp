@@ -162,6 +162,17 @@ Result<std::string> read_file(const std::string& path) {
     }
 }
 
+Result<std::string> read_secret(const std::string& path) {
+    std::error_code code;
+    const auto open_to = std::filesystem::status(path, code).permissions() &
+                         (std::filesystem::perms::group_all | std::filesystem::perms::others_all);
+    if (!code && open_to != std::filesystem::perms::none) {
+        return Error{ErrorKind::refused, "others than its owner have rights to this secret file",
+                     path, "run: chmod 600 " + path};
+    }
+    return read_file(path);
+}
+
 Result<void> write_file(const std::string& path, std::string_view bytes, int mode) {
     const std::string beside = path + ".part";
     {

@@ -27,6 +27,8 @@ void drop_last_code_point(std::string& utf8);
 
 // A whole file. Errors: absent, failed.
 Result<std::string> read_file(const std::string& path);
+// A file that is for its owner only. Error: refused, where group or others have any right to it.
+Result<std::string> read_secret(const std::string& path);
 // Writes a temporary neighbour, syncs it and renames it over `path`: all or nothing.
 Result<void> write_file(const std::string& path, std::string_view bytes, int mode = 0644);
 

@@ -20,7 +20,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr int kAll = 1000;          // of progress: thousandths
-constexpr int kEntriesDone = 800;
+constexpr int kEntriesDone = 300;   // printing takes longer than all else
 constexpr int kPapersDone = 900;
 constexpr std::int64_t kAskEvery = 256;  // entries between two questions whether to go on
 
@@ -80,6 +80,7 @@ class Maker {
         TRY(write_entries());
         TRY(write_dates());
         TRY(write_seals());
+        TRY(write_damaged());
         TRY(write_papers());
         TRY(write_sums());
         summary_.files = folder_.size() + 2;
@@ -94,6 +95,7 @@ class Maker {
     Result<void> write_tables_end();
     Result<void> write_dates();
     Result<void> write_seals();
+    Result<void> write_damaged();
     Result<void> write_papers();
     Result<void> write_sums();
     Result<void> refuse_strangers();
@@ -205,17 +207,31 @@ Result<void> Maker::write_seals() {
     return folder_.put({"key.pem", public_key_pem(sources_.key.public_key)});
 }
 
+// Whoever reads "erased" in a table or a paper can look here whether it was.
+Result<void> Maker::write_damaged() {
+    summary_.damaged = TRY(damaged_texts(sources_.db));
+    if (summary_.damaged.empty()) return {};
+    std::string lines = "Shown as erased in tables and papers, and not erased by anybody:\n";
+    for (const DamagedText& text : summary_.damaged) {
+        lines += text.hash + ": " + damaged_sentence(text) + "\n";
+    }
+    return folder_.put({"damaged-texts.txt", lines});
+}
+
 Result<void> Maker::write_papers() {
+    const int each = (kPapersDone - kEntriesDone) /
+                     std::max(static_cast<int>(sources_.writers.size()), 1);
+    int from = kEntriesDone;
+    const BinderProgress progress = [&](int done, int total) {
+        return go_on(from + each * done / std::max(total, 1));
+    };
     const BinderMaterial material{sources_.db,  sources_.ledger, sources_.content, sources_.zone,
-                                  sources_.key, scope_,          sources_.now_ms,
-                                  [this] { return go_on(kEntriesDone); }};
-    int done = 0;
+                                  sources_.key, scope_,          sources_.now_ms,  progress};
+    const BinderSink sink = [this](const BinderFile& file) { return folder_.put(file); };
     for (const BinderWriter& writer : sources_.writers) {
-        const auto count = static_cast<int>(sources_.writers.size());
-        if (!go_on(kEntriesDone + (kPapersDone - kEntriesDone) * done++ / count)) {
-            return cancelled();
-        }
-        for (const BinderFile& file : TRY(writer(material))) TRY(folder_.put(file));
+        if (!go_on(from)) return cancelled();
+        TRY(writer(material, sink));
+        from += each;
     }
     return go_on(kPapersDone) ? Result<void>{} : cancelled();
 }

@@ -13,6 +13,7 @@
 #include "base/local_time.hpp"
 #include "content_types/content.hpp"
 #include "ledger/ledger.hpp"
+#include "records/damaged_texts.hpp"
 #include "store/database.hpp"
 
 namespace holdpin {
@@ -42,9 +43,11 @@ struct BinderMaterial {
     const KioskKey& key;
     const BinderScope& scope;
     std::int64_t now_ms = 0;
-    std::function<bool()> go_on = nullptr;  // false: cancelled; to be asked now and then
+    BinderProgress progress = nullptr;  // of this writer; to be asked now and then
 };
-using BinderWriter = std::function<Result<std::vector<BinderFile>>(const BinderMaterial&)>;
+// Takes each file as it is made, so that no more than one is in memory.
+using BinderSink = std::function<Result<void>(const BinderFile& file)>;
+using BinderWriter = std::function<Result<void>(const BinderMaterial&, const BinderSink&)>;
 
 struct BinderSources {
     Database& db;
@@ -62,6 +65,7 @@ struct BinderSummary {
     std::string root;          // hex, over all entries
     std::uint64_t sealed = 0;  // entries under the newest seal; should be all
     std::size_t files = 0;
+    std::vector<DamagedText> damaged = {};  // shown as erased; damaged-texts.txt names them, too
 };
 
 // `out`: a folder that does not exist or is empty, or a file that does not exist and whose name

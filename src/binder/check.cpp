@@ -32,8 +32,8 @@ std::string entry_word(std::int64_t n) { return "entry " + std::to_string(n); }
 
 class Checker {
   public:
-    Checker(std::string dir, const BinderProgress& progress)
-        : dir_(std::move(dir)), progress_(progress) {}
+    Checker(std::string dir, const BinderProgress& progress, const BinderNoted& noted)
+        : dir_(std::move(dir)), progress_(progress), noted_(noted) {}
 
     Result<CheckedBinder> check() {
         TRY(read_key());
@@ -65,12 +65,14 @@ class Checker {
     Result<void> check_entries();
     Result<void> take_entry(const std::string& line);
     Result<Hash> leaf_of(const std::string& line, std::int64_t n);
+    Result<void> check_witnesses() const;
     void note_purged(const Entry& entry);
     Result<void> check_rows();
     Result<void> check_number(const std::string& name, std::int64_t n) const;
 
     std::string dir_;
     const BinderProgress& progress_;
+    const BinderNoted& noted_;
     Bytes key_;
     std::set<std::string> listed_;
     std::map<std::uint64_t, Seal> seals_;
@@ -87,7 +89,9 @@ Result<void> Checker::read_key() {
     KioskKey as_key;
     as_key.public_key = key_;
     found_.kiosk = as_key.kiosk_id();
-    return {};
+    if (noted_.kiosk.empty() || noted_.kiosk == found_.kiosk) return {};
+    return wrong("key.pem", "is the key of kiosk " + found_.kiosk + ", and the number that was "
+                            "noted is " + noted_.kiosk);
 }
 
 Result<void> Checker::check_sums() {
@@ -187,11 +191,25 @@ Result<void> Checker::take_entry(const std::string& line) {
     const auto n = static_cast<std::int64_t>(tree_.size()) + 1;
     if (n % kAskEvery == 0) TRY(ask(50));
     tree_.append(TRY(leaf_of(line, n)));
+    TRY(check_witnesses());
     const auto seal = seals_.find(tree_.size());
     if (seal != seals_.end() && seal->second.root != tree_.root()) {
         return wrong("entries.jsonl", "entries 1 to " + std::to_string(n) +
                                           " are not those that the seal of " + seal->second.time +
                                           " covers");
+    }
+    return {};
+}
+
+// Of those for as many entries as were read up to now.
+Result<void> Checker::check_witnesses() const {
+    for (const Witness& noted : noted_.witnesses) {
+        if (noted.size != tree_.size()) continue;
+        const std::string code = witness_code(tree_.size(), tree_.root());
+        if (code == noted.code) continue;
+        return wrong("entries.jsonl", "the first " + std::to_string(tree_.size()) +
+                                          " entries give the witness code " + code +
+                                          ", and the shift book has " + noted.code);
     }
     return {};
 }
@@ -202,6 +220,12 @@ Result<void> Checker::check_entries() {
     while (std::getline(file, line)) TRY(take_entry(line));
     found_.entries = tree_.size();
     found_.root = hex(tree_.root());
+    for (const Witness& noted : noted_.witnesses) {
+        if (noted.size >= 1 && noted.size <= tree_.size()) continue;
+        return wrong("entries.jsonl", "there are " + std::to_string(tree_.size()) +
+                                          " entries, and the witness code " + noted.code +
+                                          " is of " + std::to_string(noted.size.value_or(0)));
+    }
     const auto unsaid = std::find(unsaid_.begin(), unsaid_.end(), true);
     if (unsaid != unsaid_.end()) {
         return wrong("entries.jsonl", entry_word(unsaid - unsaid_.begin() + 1) +
@@ -239,15 +263,15 @@ Result<void> Checker::check_rows() {
 }  // namespace
 
 Result<CheckedBinder> check_binder(const std::string& path, const std::string& temp_dir,
-                                   const BinderProgress& progress) {
+                                   const BinderProgress& progress, const BinderNoted& noted) {
     std::error_code failed;
-    if (fs::is_directory(path, failed)) return Checker(path, progress).check();
+    if (fs::is_directory(path, failed)) return Checker(path, progress, noted).check();
     if (!fs::is_regular_file(path, failed)) {
         return Error{ErrorKind::absent, "there is no binder here", path, ""};
     }
     const NewDir unpacked = TRY(NewDir::beside(temp_dir + "/binder"));
     TRY(unzip_into(path, unpacked.path()));
-    return Checker(unpacked.path(), progress).check();
+    return Checker(unpacked.path(), progress, noted).check();
 }
 
 }  // namespace holdpin

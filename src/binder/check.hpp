@@ -1,12 +1,13 @@
 // Checks a binder with nothing but the binder: sums and their signature, every entry's leaf and
 // form, the root under each seal, seals and key, and that each row of a table names an entry that
-// is there. Names the first thing wrong. Whose key it is, it cannot know.
+// is there. Names the first thing wrong. Whose key it is, it knows only from what stands on paper.
 #pragma once
 
 #include <cstdint>
 #include <string>
 
 #include "binder/binder.hpp"
+#include "ledger/witness.hpp"
 
 namespace holdpin {
 
@@ -20,9 +21,16 @@ struct CheckedBinder {
     std::string root;   // hex
 };
 
+// What was written down away from the kiosk, against which a binder is held.
+struct BinderNoted {
+    std::string kiosk;               // the kiosk's number, noted when it was set up; empty: none
+    std::vector<Witness> witnesses;  // from the paper shift book, each with its size
+};
+
 // `path`: a folder, or a zip of one, which is unpacked into `temp_dir` and taken away again.
 // Errors: absent (nothing is there), damaged (what is wrong, and in which file), failed.
 Result<CheckedBinder> check_binder(const std::string& path, const std::string& temp_dir,
-                                   const BinderProgress& progress);
+                                   const BinderProgress& progress,
+                                   const BinderNoted& noted = {});
 
 }  // namespace holdpin

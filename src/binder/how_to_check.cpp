@@ -90,10 +90,14 @@ print("%d entries, %d seals, %d files agree. Kiosk %s." % (n, len(seals), len(li
 
 That the kiosk with this key sealed these entries, in this order, and none was altered, removed or
 put between since. Whether the key is that of the kiosk has to be known from elsewhere: compare
-**{kiosk}** with what was noted when the kiosk was set up, or a witness code in the paper shift book
-with `holdpin ledger check --witness`. What was never entered, or entered wrongly, no seal can show.
+**{kiosk}** with what was noted when the kiosk was set up. Whoever has the key could still have made
+all of it anew: a witness code that somebody wrote into the paper shift book shows that. What was
+never entered, or entered wrongly, no seal can show.
 
-The same check without python: `holdpin binder check FOLDER`, on any machine.
+The same check without python, on any machine, with the number and with the witness codes as they
+stand in the shift book (`--witness` may be given again and again):
+
+    holdpin binder check FOLDER --kiosk {kiosk} --witness CODE@SIZE
 )md";
 
 void fill(std::string& text, std::string_view name, const std::string& value) {

@@ -20,33 +20,49 @@ std::string plain(const std::string& name) {
     return out;
 }
 
+Error cancelled() { return {ErrorKind::refused, "the binder was cancelled", "", ""}; }
+
 class Printer {
   public:
-    Printer(const BinderMaterial& material, const PapersPile& pile, const SealedTree& tree)
-        : material_(material), pile_(pile), tree_(tree) {}
+    Printer(const BinderMaterial& material, const BinderSink& sink, const PapersPile& pile)
+        : material_(material), sink_(sink), pile_(pile) {}
 
-    Result<std::vector<BinderFile>> all() {
+    Result<void> all() {
+        tree_ = TRY(SealedTree::of(material_.db, wanted()));
+        total_ = static_cast<int>(pile_.certificates.size() + pile_.rounds.size() +
+                                  pile_.findings.size() + pile_.inspections.size()) + 1;
         TRY(certificates());
         TRY(rounds());
         TRY(holds());
         TRY(inspections());
         if (any_proof_) {
-            files_.push_back({"papers/check-qr.py", std::string(kQrCheckScript)});
+            TRY(sink_({"papers/check-qr.py", std::string(kQrCheckScript)}));
         }
         const BinderScope& scope = material_.scope;
-        if (scope.person.empty() && scope.machine.empty() && pile_.counts.last_ms() != 0) {
-            TRY(print("summary",
-                      TRY(summary_paper(material_, pile_.names, pile_.counts, tree_.seal()))));
-        }
-        return std::move(files_);
+        const bool has_summary =
+            scope.person.empty() && scope.machine.empty() && pile_.counts.last_ms() != 0;
+        if (!has_summary) return {};
+        return print("summary",
+                     TRY(summary_paper(material_, pile_.names, pile_.counts, tree_.seal())));
     }
 
   private:
-    Result<void> print(const std::string& name, const Paper& paper) {
-        if (material_.go_on && !material_.go_on()) {
-            return Error{ErrorKind::refused, "cancelled", "", ""};
+    bool go_on() const {
+        return material_.progress == nullptr || material_.progress(done_, total_);
+    }
+    // Entries whose proof is printed.
+    std::vector<std::int64_t> wanted() const {
+        std::vector<std::int64_t> numbers;
+        for (const CertificateFacts& facts : pile_.certificates) {
+            numbers.push_back(facts.evaluated.n);
         }
-        files_.push_back({"papers/" + name + ".pdf", TRY(paper_pdf(paper))});
+        for (const Entry& entry : pile_.inspections) numbers.push_back(entry.n);
+        return numbers;
+    }
+    Result<void> print(const std::string& name, const Paper& paper) {
+        if (!go_on()) return cancelled();
+        TRY(sink_({"papers/" + name + ".pdf", TRY(printer_.pdf(paper))}));
+        ++done_;
         return {};
     }
     Result<std::vector<Entry>> read(const std::vector<std::int64_t>& numbers) {
@@ -69,9 +85,9 @@ class Printer {
         return {};
     }
     Result<void> rounds() {
-        for (const auto& [name, numbers] : pile_.rounds) {
-            TRY(print("rounds-" + plain(name),
-                      TRY(rounds_paper(material_, pile_.names, TRY(read(numbers))))));
+        for (const auto& [name, month] : pile_.rounds) {
+            if (!go_on()) return cancelled();
+            TRY(print("rounds-" + plain(name), TRY(rounds_paper(material_, pile_.names, month))));
         }
         return {};
     }
@@ -93,25 +109,27 @@ class Printer {
     }
 
     const BinderMaterial& material_;
+    const BinderSink& sink_;
     const PapersPile& pile_;
-    const SealedTree& tree_;
-    std::vector<BinderFile> files_;
+    SealedTree tree_;
+    PaperPrinter printer_;
+    int done_ = 0;
+    int total_ = 1;
     bool any_proof_ = false;
 };
 
 }  // namespace
 
-Result<std::vector<BinderFile>> papers(const BinderMaterial& material) {
+Result<void> papers(const BinderMaterial& material, const BinderSink& sink) {
     // Without content there are no words to print with.
-    if (material.content.pack.strings.empty()) return std::vector<BinderFile>();
+    if (material.content.pack.strings.empty()) return {};
     PapersPile pile(material);
     TRY(each_stored(material.db, [&](const StoredEntry& row) -> Result<void> {
         const bool is_purged = row.body.empty();
         if (!is_purged) pile.add(TRY(entry_of_trusted(row.body)));
         return {};
     }));
-    const SealedTree tree = TRY(SealedTree::of(material.db, material.ledger));
-    return Printer(material, pile, tree).all();
+    return Printer(material, sink, pile).all();
 }
 
 }  // namespace holdpin

@@ -1,16 +1,15 @@
 // The printed documents of a binder: certificates, round sheets, holds and returns, inspections of
 // lockout procedures, the summary. One pass over the entries finds what there is to print. With a
 // person in the scope: that person's certificates and rounds; with a machine: its rounds, holds and
-// inspections. The same records give the same bytes.
+// inspections. The same records give the same bytes. Each is handed on as it is printed; what is in
+// memory does not grow with the years, but for eight bytes a round and some more a finding.
 #pragma once
-
-#include <vector>
 
 #include "binder/binder.hpp"
 
 namespace holdpin {
 
 // A writer of the binder; paths begin with "papers/".
-Result<std::vector<BinderFile>> papers(const BinderMaterial& material);
+Result<void> papers(const BinderMaterial& material, const BinderSink& sink);
 
 }  // namespace holdpin

@@ -83,7 +83,17 @@ void PapersPile::add_round(const Entry& entry) {
         return;
     }
     const std::string month = iso_date(material_.zone.local(entry.at_ms).date).substr(0, 7);
-    rounds[machine + "-" + month].push_back(entry.n);
+    RoundMonth& of_month = rounds[machine + "-" + month];
+    of_month.machine = machine;
+    if (of_month.entries.empty()) of_month.first_ms = entry.at_ms;
+    of_month.last_ms = entry.at_ms;
+    of_month.entries.push_back(entry.n);
+    const std::string language = language_of(entry);
+    auto& languages = of_month.languages;
+    if (language.empty() || language == "en") return;
+    if (std::find(languages.begin(), languages.end(), language) == languages.end()) {
+        languages.push_back(language);
+    }
 }
 
 void PapersPile::add_finding(const Entry& entry) {

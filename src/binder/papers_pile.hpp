@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "binder/papers_certificate.hpp"
+#include "binder/papers_rounds.hpp"
 #include "binder/papers_summary.hpp"
 
 namespace holdpin {
@@ -30,7 +31,7 @@ class PapersPile {
   public:
     NameHashes names;
     std::vector<CertificateFacts> certificates;
-    std::map<std::string, std::vector<std::int64_t>> rounds;  // "SW-14-2026-11" -> entries
+    std::map<std::string, RoundMonth> rounds;  // by "SW-14-2026-11"
     // machine -> finding -> entries that answer it, itself first
     std::map<std::string, std::map<std::int64_t, std::vector<std::int64_t>>> findings;
     std::vector<Entry> inspections;

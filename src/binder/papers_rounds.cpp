@@ -1,6 +1,7 @@
 #include "binder/papers_rounds.hpp"
 
-#include <algorithm>
+#include <map>
+#include <utility>
 
 #include "content/content.hpp"
 #include "store/tables.hpp"
@@ -50,13 +51,31 @@ PaperTable readings_table(const PaperVoice& voice, const Round* round, const Ent
     return table;
 }
 
-Result<void> add_round(const PaperVoice& voice, const Entry& entry, PaperPart& part) {
-    const auto round =
-        round_shown(voice.material(), entry.content, text_of(entry.data, "round"));
+// Of each round as it was shown once; a month has few.
+class ShownRounds {
+  public:
+    explicit ShownRounds(const BinderMaterial& material) : material_(material) {}
+    const Round* of(const Entry& entry) {
+        const std::string id = text_of(entry.data, "round");
+        auto known = known_.find({entry.content, id});
+        if (known == known_.end()) {
+            known = known_.emplace(std::pair(entry.content, id),
+                                   round_shown(material_, entry.content, id)).first;
+        }
+        return known->second ? &*known->second : nullptr;
+    }
+
+  private:
+    const BinderMaterial& material_;
+    std::map<std::pair<std::string, std::string>, std::optional<Round>> known_;
+};
+
+Result<void> add_round(const PaperVoice& voice, const Round* round, const Entry& entry,
+                       PaperPart& part) {
     const std::string hours = text_of(entry.data, "hours");
     const std::string fuel = text_of(entry.data, "fuel");
     part.blocks.push_back(PaperHeading{
-        (round ? voice.say(round->title) : voice.say("papers.round")) + " · " +
+        (round != nullptr ? voice.say(round->title) : voice.say("papers.round")) + " · " +
             voice.when(entry.at_ms), 2});
     PaperFields fields;
     fields.rows = {
@@ -72,18 +91,9 @@ Result<void> add_round(const PaperVoice& voice, const Entry& entry, PaperPart& p
         fields.rows.push_back({voice.say("papers.kind"), voice.say("papers.takeover")});
     }
     part.blocks.push_back(std::move(fields));
-    part.blocks.push_back(readings_table(voice, round ? &*round : nullptr, entry));
+    part.blocks.push_back(readings_table(voice, round, entry));
     for (auto& block : TRY(voice.signature(entry))) part.blocks.push_back(std::move(block));
     return {};
-}
-
-Result<PaperPart> rounds_part(const PaperVoice& voice, const std::vector<Entry>& rounds) {
-    const std::string title =
-        voice.say("papers.rounds", {{"machine", text_of(rounds.front().data, "machine")}});
-    PaperPart part = voice.part(title);
-    part.blocks = {PaperHeading{title, 1}};
-    for (const Entry& entry : rounds) TRY(add_round(voice, entry, part));
-    return part;
 }
 
 }  // namespace
@@ -101,27 +111,31 @@ std::optional<Round> round_shown(const BinderMaterial& material, const std::stri
     return now == nullptr ? std::nullopt : std::optional(*now);
 }
 
+// Signed in more than one language, all of them come in each.
 Result<Paper> rounds_paper(const BinderMaterial& material, const NameHashes& names,
-                           const std::vector<Entry>& rounds) {
-    // Signed in more than one language, all of them come in each.
-    std::vector<std::string> languages;
-    for (const Entry& entry : rounds) {
-        const std::string language = language_of(entry);
-        const bool is_new =
-            std::find(languages.begin(), languages.end(), language) == languages.end();
-        if (!language.empty() && language != "en" && is_new) languages.push_back(language);
-    }
-    languages.emplace_back("en");
-    const PaperVoice first(material, names, languages.front());
+                           const RoundMonth& month) {
+    std::vector<PaperVoice> voices;
+    for (const auto& language : month.languages) voices.emplace_back(material, names, language);
+    voices.emplace_back(material, names, "en");
     Paper paper;
-    const std::string machine = text_of(rounds.front().data, "machine");
-    paper.title = first.say("papers.rounds", {{"machine", machine}});
+    const auto title_in = [&](const PaperVoice& voice) {
+        return voice.say("papers.rounds", {{"machine", month.machine}});
+    };
+    const PaperVoice& first = voices.front();
+    paper.title = title_in(first);
     paper.author = first.site();
-    paper.subject = first.date(material.zone.local(rounds.front().at_ms).date);
-    paper.at_ms = rounds.back().at_ms;
-    for (const std::string& language : languages) {
-        const PaperVoice voice(material, names, language);
-        paper.parts.push_back(TRY(rounds_part(voice, rounds)));
+    paper.subject = first.date(material.zone.local(month.first_ms).date);
+    paper.at_ms = month.last_ms;
+    for (const PaperVoice& voice : voices) {
+        paper.parts.push_back(voice.part(title_in(voice)));
+        paper.parts.back().blocks = {PaperHeading{title_in(voice), 1}};
+    }
+    ShownRounds shown(material);
+    for (const std::int64_t n : month.entries) {
+        const Entry entry = TRY(material.ledger.at(n));
+        for (std::size_t i = 0; i < voices.size(); ++i) {
+            TRY(add_round(voices[i], shown.of(entry), entry, paper.parts[i]));
+        }
     }
     return paper;
 }

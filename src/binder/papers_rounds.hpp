@@ -9,9 +9,17 @@
 
 namespace holdpin {
 
-// `rounds`: entries `round-signed` of one machine, in order.
+// The rounds of one machine in one month, by number; they are long, and read one at a time.
+struct RoundMonth {
+    std::string machine;
+    std::vector<std::int64_t> entries;   // `round-signed`, in order
+    std::vector<std::string> languages;  // in which they were signed, beside English
+    std::int64_t first_ms = 0;
+    std::int64_t last_ms = 0;
+};
+
 Result<Paper> rounds_paper(const BinderMaterial& material, const NameHashes& names,
-                           const std::vector<Entry>& rounds);
+                           const RoundMonth& month);
 
 // The round as it was shown: by its digest, else as it is now, else nothing.
 std::optional<Round> round_shown(const BinderMaterial& material, const std::string& digest,

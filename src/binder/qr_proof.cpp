@@ -6,17 +6,6 @@ namespace {
 constexpr std::string_view kMark = "HP1:";
 constexpr std::size_t kTimeLength = 24;  // 2026-11-25T11:40:12.345Z
 
-// The next level of the tree; a node without a neighbour moves up as it is (RFC 6962 section 2.1).
-std::vector<Hash> above(const std::vector<Hash>& level) {
-    std::vector<Hash> next;
-    next.reserve((level.size() + 1) / 2);
-    for (std::size_t i = 0; i + 1 < level.size(); i += 2) {
-        next.push_back(node_hash(level[i], level[i + 1]));
-    }
-    if (level.size() % 2 == 1) next.push_back(level.back());
-    return next;
-}
-
 template <typename Bytes>
 void put(std::string& out, const Bytes& bytes) {
     for (const std::uint8_t byte : bytes) out.push_back(static_cast<char>(byte));
@@ -45,30 +34,90 @@ std::string base45(std::string_view bytes) {
     return text;
 }
 
-Result<SealedTree> SealedTree::of(Database& db, Ledger& ledger) {
-    SealedTree tree;
-    tree.seal_ = TRY(newest_seal(db));
-    if (!tree.seal_) return tree;
-    std::vector<Hash> leaves = TRY(ledger.leaves());
-    if (leaves.size() >= tree.seal_->size) {
-        leaves.resize(tree.seal_->size);
-        tree.levels_.push_back(std::move(leaves));
-        while (tree.levels_.back().size() > 1) tree.levels_.push_back(above(tree.levels_.back()));
+// Nodes come into being from left to right on every level. At the end of the leaves a node without
+// a neighbour moves up as it is (RFC 6962 section 2.1).
+class SealedTree::Grower {
+  public:
+    Grower(Beside& beside, std::uint64_t size, const std::vector<std::int64_t>& wanted)
+        : beside_(beside) {
+        for (const std::int64_t n : wanted) {
+            auto index = static_cast<std::uint64_t>(n) - 1;
+            if (index >= size) continue;
+            std::size_t level = 0;
+            for (std::uint64_t width = size; width > 1; width = (width + 1) / 2, index /= 2) {
+                beside_.try_emplace({level++, index ^ 1U});
+            }
+        }
     }
-    if (tree.levels_.empty() || tree.levels_.back().front() != tree.seal_->root) {
+    void add(const Hash& leaf) { put(0, leaf); }
+    Hash root() {
+        std::optional<Hash> moving;
+        for (std::size_t level = 0; level < waiting_.size(); ++level) {
+            Level& at = waiting_[level];
+            if (moving && at.node) {
+                note(level, at.count, *moving);
+                moving = node_hash(*at.node, *moving);
+            } else if (at.node) {
+                moving = at.node;
+            } else if (moving) {
+                note(level, at.count, *moving);
+            }
+        }
+        return moving.value_or(Frontier().root());
+    }
+
+  private:
+    struct Level {
+        std::optional<Hash> node;  // a left one that waits for its neighbour
+        std::uint64_t count = 0;
+    };
+    void note(std::size_t level, std::uint64_t index, const Hash& node) {
+        const auto wanted = beside_.find({level, index});
+        if (wanted != beside_.end()) wanted->second = node;
+    }
+    void put(std::size_t level, Hash node) {
+        for (;; ++level) {
+            if (level == waiting_.size()) waiting_.emplace_back();
+            Level& at = waiting_[level];
+            note(level, at.count++, node);
+            if (!at.node) {
+                at.node = node;
+                return;
+            }
+            node = node_hash(*at.node, node);
+            at.node.reset();
+        }
+    }
+    Beside& beside_;
+    std::vector<Level> waiting_;
+};
+
+Result<SealedTree> SealedTree::of(Database& db, const std::vector<std::int64_t>& wanted) {
+    SealedTree tree;
+    const auto seal = TRY(newest_seal(db));
+    if (!seal) return tree;
+    Grower grower(tree.beside_, seal->size, wanted);
+    TRY(each_stored(db, [&](const StoredEntry& row) -> Result<void> {
+        if (static_cast<std::uint64_t>(row.n) <= seal->size) grower.add(row.leaf);
+        return {};
+    }));
+    if (grower.root() != seal->root) {
         return Error{ErrorKind::damaged,
                      "the entries are not those that the seal over " +
-                         std::to_string(tree.seal_->size) + " covers",
+                         std::to_string(seal->size) + " covers",
                      "ledger", "run: holdpin ledger check"};
     }
+    tree.seal_.emplace(*seal);
     return tree;
 }
 
 std::vector<Hash> SealedTree::path(std::uint64_t index) const {
     std::vector<Hash> path;
-    for (std::size_t level = 0; level + 1 < levels_.size(); ++level, index /= 2) {
+    std::size_t level = 0;
+    for (std::uint64_t width = seal_->size; width > 1; width = (width + 1) / 2, index /= 2) {
         const std::uint64_t beside = index ^ 1U;
-        if (beside < levels_[level].size()) path.push_back(levels_[level][beside]);
+        if (beside < width) path.push_back(beside_.at({level, beside}));
+        ++level;
     }
     return path;
 }

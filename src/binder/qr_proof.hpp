@@ -1,9 +1,10 @@
-// An inclusion proof small enough for a QR code on paper; its form stands in FORMAT.md. The whole
-// tree under the newest seal is kept, so that a hundred proofs cost hardly more than one. Needs
-// sixty-four bytes of memory for each sealed entry.
+// An inclusion proof small enough for a QR code on paper; its form stands in FORMAT.md. One
+// pass over the entries finds what the proofs of those wanted need; of the tree under the newest
+// seal no more is kept than that.
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -16,17 +17,22 @@ namespace holdpin {
 
 class SealedTree {
   public:
-    // Error: damaged, if the entries are not those that the newest seal covers.
-    static Result<SealedTree> of(Database& db, Ledger& ledger);
+    // `wanted`: numbers of the entries that will be proved. Error: damaged, if the entries are not
+    // those that the newest seal covers.
+    static Result<SealedTree> of(Database& db, const std::vector<std::int64_t>& wanted);
 
-    // "HP1:…" for an entry; empty where no seal covers it.
+    // "HP1:…" for an entry that was wanted; empty where no seal covers it.
     Result<std::string> proof(const Entry& entry) const;
     const std::optional<Seal>& seal() const { return seal_; }
 
   private:
+    class Grower;
     std::vector<Hash> path(std::uint64_t index) const;
     std::optional<Seal> seal_;
-    std::vector<std::vector<Hash>> levels_;  // leaves first, the root last
+    // Nodes beside the ways from the wanted leaves to the root, by level and place on it; leaves
+    // are level 0. One that is not there is of a tree that ends before it.
+    using Beside = std::map<std::pair<std::size_t, std::uint64_t>, Hash>;
+    Beside beside_;
 };
 
 // For a stranger: python3 and openssl alone check what a QR code says. Goes into the binder with

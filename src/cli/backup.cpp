@@ -1,6 +1,9 @@
 #include "cli/backup.hpp"
 
+#include <unistd.h>
+
 #include <algorithm>
+#include <cerrno>
 #include <chrono>
 #include <filesystem>
 
@@ -28,15 +31,31 @@ std::string stamp_of(std::int64_t at_ms) {
     return stamp + "Z";
 }
 
-Error unfit(const FullReport& report, const std::string& path) {
-    return {ErrorKind::damaged, "the copy does not verify: " + report.ledger.what, path,
-            "run: holdpin ledger check"};
+std::string named(const std::string& folder, const std::string& kiosk, std::int64_t at_ms) {
+    return folder + "/" + stem_of(kiosk) + stamp_of(at_ms) + ".db";
+}
+
+Result<void> make_folder(const std::string& folder) {
+    std::error_code failed;
+    fs::create_directories(folder, failed);
+    if (!failed && ::access(folder.c_str(), W_OK) == 0) return {};
+    const std::string why = failed ? failed.message() : std::generic_category().message(errno);
+    return Error{ErrorKind::failed, "no backup can be put into this folder: " + why, folder,
+                 "name a folder that can be written, such as one on a USB stick"};
+}
+
+Error unfit(const Error& doubt, const std::string& path) {
+    return {ErrorKind::damaged, "the copy does not verify: " + doubt.what, path,
+            doubt.mend};
 }
 
 }  // namespace
 
 std::string backup_path(const std::string& folder, const std::string& kiosk, std::int64_t at_ms) {
-    return folder + "/" + stem_of(kiosk) + stamp_of(at_ms) + ".db";
+    std::string path = named(folder, kiosk, at_ms);
+    std::error_code failed;
+    while (fs::exists(path, failed)) path = named(folder, kiosk, at_ms += 1000);
+    return path;
 }
 
 std::vector<std::string> backups_in(const std::string& folder, const std::string& kiosk) {
@@ -59,9 +78,9 @@ namespace {
 // a clock was wrong.
 std::int64_t due_after(const std::string& folder, const std::string& kiosk, std::int64_t now) {
     const auto there = backups_in(folder, kiosk);
-    if (there.empty() || there.back() > backup_path(folder, kiosk, now)) return now;
+    if (there.empty() || there.back() > named(folder, kiosk, now)) return now;
     std::int64_t made = now;
-    while (made > now - kDayMs && there.back() <= backup_path(folder, kiosk, made - kAgainMs)) {
+    while (made > now - kDayMs && there.back() <= named(folder, kiosk, made - kAgainMs)) {
         made -= kAgainMs;
     }
     return made <= now - kDayMs ? now : made + kDayMs;
@@ -70,15 +89,14 @@ std::int64_t due_after(const std::string& folder, const std::string& kiosk, std:
 }  // namespace
 
 Result<BackupDone> back_up(Database& db, const std::string& path, const Evidence& evidence) {
-    std::error_code failed;
-    fs::create_directories(fs::path(path).parent_path(), failed);
+    TRY(make_folder(fs::path(path).parent_path().string()));
     const auto copy = TRY(StepCopy::begin(db, path));
     while (!TRY(copy->step(kPages))) {
     }
-    const FullReport report = TRY(check_copy(copy->part(), evidence));
-    if (report.ledger.fault != LedgerFault::none) return unfit(report, path);
+    ThoroughReport report = TRY(check_copy_thoroughly(copy->part(), evidence));
+    if (const auto doubt = report.doubt()) return unfit(*doubt, path);
     TRY(copy->take_place());
-    return BackupDone{path, report.ledger.size, report.seals};
+    return BackupDone{path, report.full.ledger.size, report.full.seals, std::move(report.texts)};
 }
 
 BackupWatch::BackupWatch(Parts parts) : parts_(std::move(parts)) {
@@ -120,7 +138,8 @@ BackupWatch::Step BackupWatch::copy() {
             return Step::idle;
         }
         if (whole.value()) {
-            check_ = std::async(std::launch::async, check_copy, copy_->part(), parts_.evidence());
+            check_ = std::async(std::launch::async, check_copy_thoroughly, copy_->part(),
+                                parts_.evidence());
             return Step::busy;
         }
     } while (parts_.clock.mono_ms() < until);
@@ -131,19 +150,27 @@ BackupWatch::Step BackupWatch::judge() {
     if (check_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return Step::idle;
     const auto report = check_.get();
     const auto copy = std::move(copy_);
-    if (report && report.value().ledger.fault == LedgerFault::none) {
-        const auto placed = copy->take_place();
-        if (!placed) put_off(placed.error());
-        if (placed) drop_old();
-        return Step::idle;
-    }
-    const bool damaged = report || report.error().kind == ErrorKind::damaged;
-    if (!damaged) {
+    if (!report && report.error().kind != ErrorKind::damaged) {
         put_off(report.error());
         return Step::idle;
     }
-    parts_.found(report ? report.value().ledger.what : report.error().what);
-    return Step::found;
+    const auto doubt = report ? report.value().doubt() : report.error();
+    if (doubt) {
+        parts_.found(*doubt);
+        return Step::found;
+    }
+    const auto placed = copy->take_place();
+    if (!placed) put_off(placed.error());
+    if (placed) settle(report.value().texts);
+    return Step::idle;
+}
+
+// An older backup may still have what was altered.
+void BackupWatch::settle(const std::vector<DamagedText>& texts) const {
+    for (const DamagedText& text : texts) {
+        parts_.complain({ErrorKind::damaged, damaged_sentence(text), "", kTextMend});
+    }
+    if (texts.empty()) drop_old();
 }
 
 void BackupWatch::put_off(const Error& error) {

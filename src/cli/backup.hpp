@@ -9,12 +9,12 @@
 #include <vector>
 
 #include "base/clock.hpp"
-#include "ledger/copy_check.hpp"
+#include "cli/thorough_check.hpp"
 #include "store/step_copy.hpp"
 
 namespace holdpin {
 
-// "<folder>/holdpin-<kiosk>-20261125T114012Z.db".
+// "<folder>/holdpin-<kiosk>-20261125T114012Z.db", of the first second from then on that has none.
 std::string backup_path(const std::string& folder, const std::string& kiosk, std::int64_t at_ms);
 // Those of this kiosk in a folder, oldest first.
 std::vector<std::string> backups_in(const std::string& folder, const std::string& kiosk);
@@ -23,6 +23,7 @@ struct BackupDone {
     std::string path;
     std::uint64_t entries = 0;
     std::uint64_t seals = 0;
+    std::vector<DamagedText> texts = {};  // that count as erased in it
 };
 // At once, for a command. Error: damaged, if the copy does not verify; then there is none.
 Result<BackupDone> back_up(Database& db, const std::string& path, const Evidence& evidence);
@@ -38,7 +39,7 @@ class BackupWatch {
         std::string folder;
         std::function<Evidence()> evidence;              // asked for when a check begins
         std::function<bool()> doubtful;                  // true: no backup is made
-        std::function<void(const std::string&)> found;   // what the check found wrong
+        std::function<void(const Error&)> found;         // what the check found wrong
         std::function<void(const Error&)> complain;
         bool at_once = false;  // after an unclean stop: not at the next day only
     };
@@ -57,12 +58,13 @@ class BackupWatch {
     Step copy();
     Step judge();
     void put_off(const Error& error);
+    void settle(const std::vector<DamagedText>& texts) const;
     void drop_old() const;
 
     Parts parts_;
     std::int64_t next_ms_ = 0;
     std::unique_ptr<StepCopy> copy_;
-    std::future<Result<FullReport>> check_;
+    std::future<Result<ThoroughReport>> check_;
 };
 
 }  // namespace holdpin

@@ -31,7 +31,10 @@ int run_backup(const Common& common, const std::string& folder) {
                     done.value().entries, done.value().seals, done.value().path));
     say("Not in it: kiosk.key, pepper and site/ of the data folder.");
     say("Keep a copy of those elsewhere.");
-    return kExitFine;
+    for (const DamagedText& text : done.value().texts) {
+        complain({ErrorKind::damaged, damaged_sentence(text), "", kTextMend});
+    }
+    return done.value().texts.empty() ? kExitFine : kExitWanting;
 }
 
 }  // namespace holdpin

@@ -71,6 +71,27 @@ Result<BinderSummary> made(const Common& common, const BinderAsked& asked) {
     return make_binder(sources, scope, asked.path, spoken_progress());
 }
 
+// A code without its number could be of any size, and would be found by chance before long.
+Result<BinderNoted> noted_in(const BinderCheckAsked& asked) {
+    BinderNoted noted{asked.kiosk, {}};
+    constexpr std::size_t kIdDigits = 16;
+    const bool is_id = asked.kiosk.size() == kIdDigits &&
+                       asked.kiosk.find_first_not_of("0123456789abcdef") == std::string::npos;
+    if (!asked.kiosk.empty() && !is_id) {
+        return Error{ErrorKind::invalid, "this is no number of a kiosk", asked.kiosk,
+                     "give the 16 digits that were noted, a to f small"};
+    }
+    for (const std::string& typed : asked.witnesses) {
+        const Witness witness = TRY(witness_from(typed));
+        if (!witness.size) {
+            return Error{ErrorKind::invalid, "the number of entries is missing", typed,
+                         "give the code as the shift book has it: CODE@SIZE"};
+        }
+        noted.witnesses.push_back(witness);
+    }
+    return noted;
+}
+
 }  // namespace
 
 std::vector<BinderWriter> binder_writers() { return {papers}; }
@@ -93,6 +114,9 @@ int run_binder_make(const Common& common, const BinderAsked& asked) {
     const BinderSummary& all = summary.value();
     say(fmt::format("{} entries are in {} ({} files). Root: {}", all.entries, asked.path,
                     all.files, all.root));
+    for (const DamagedText& text : all.damaged) {
+        complain({ErrorKind::damaged, damaged_sentence(text), "", kTextMend});
+    }
     if (all.sealed != all.entries) {
         say(fmt::format("The newest seal covers {} of them, so a check will find it wanting.",
                         all.sealed));
@@ -100,19 +124,32 @@ int run_binder_make(const Common& common, const BinderAsked& asked) {
     return kExitFine;
 }
 
-int run_binder_check(const std::string& path) {
+int run_binder_check(const BinderCheckAsked& asked) {
+    const auto noted = noted_in(asked);
+    if (!noted) {
+        complain(noted.error());
+        return kExitWrongUse;
+    }
     stop_on_signals();
     std::error_code ignored;
     const std::string temp = std::filesystem::temp_directory_path(ignored).string();
-    const auto checked = check_binder(path, temp, spoken_progress());
+    const auto checked = check_binder(asked.path, temp, spoken_progress(), noted.value());
     if (!checked) return complain(checked.error());
     const CheckedBinder& all = checked.value();
     say(fmt::format("All agree: entries {}, seals {}, rows of tables {}, files {}.", all.entries,
                     all.seals, all.rows, all.files));
     if (all.purged > 0) say(fmt::format("Of {} entries only the leaf is left.", all.purged));
     say(fmt::format("Root: {}", all.root));
-    say(fmt::format("Signed by kiosk {}. Compare this with what was noted when it was set up.",
-                    all.kiosk));
+    if (asked.kiosk.empty()) {
+        say(fmt::format("Signed by kiosk {}. Compare this with what was noted when it was set up.",
+                        all.kiosk));
+    } else {
+        say(fmt::format("Signed by kiosk {}, as noted.", all.kiosk));
+    }
+    for (const Witness& witness : noted.value().witnesses) {
+        say(fmt::format("The witness code {} is that of the first {} entries.", witness.code,
+                        *witness.size));
+    }
     return kExitFine;
 }
 

@@ -51,9 +51,18 @@ struct BinderAsked {
     std::string machine;
 };
 int run_binder_make(const Common& common, const BinderAsked& asked);
-int run_binder_check(const std::string& path);
-// `witness`: a code from the shift book, or empty.
-int run_ledger_check(const Common& common, const std::string& witness, bool every_signature);
+struct BinderCheckAsked {
+    std::string path;
+    std::string kiosk;                   // number noted on paper; empty: none
+    std::vector<std::string> witnesses;  // "CODE@SIZE", as the shift book has them
+};
+int run_binder_check(const BinderCheckAsked& asked);
+struct LedgerCheckAsked {
+    std::string witness;           // a code from the shift book, or empty
+    bool every_signature = false;  // of seals, where there are very many, too
+    bool renew_seal = false;       // put the seal outside again, if the code was found
+};
+int run_ledger_check(const Common& common, const LedgerCheckAsked& asked);
 int run_ledger_witness(const Common& common);
 int run_ledger_key(const Common& common);
 // One number: that this entry is under a seal; two: that the second size goes on from the first.

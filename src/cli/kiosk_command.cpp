@@ -68,7 +68,7 @@ BackupWatch::Parts backup_parts(OpenSite& site, const Common& common, const Kios
                 return evidence;
             },
             [&site] { return !site.ledger_doubt.empty(); },
-            [&site](const std::string& what) { site.put_in_doubt(what); },
+            [&site](const Error& found) { site.put_in_doubt(found); },
             [](const Error& error) { complain(error); },
             site.db->was_unclean()};
 }

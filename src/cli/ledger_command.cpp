@@ -4,10 +4,13 @@
 #include "base/text.hpp"
 #include "cli/commands.hpp"
 #include "cli/output.hpp"
+#include "cli/seal_renewal.hpp"
 #include "cli/stored_records.hpp"
+#include "cli/thorough_check.hpp"
 #include "ledger/check.hpp"
 #include "records/book.hpp"
 #include "records/fold.hpp"
+#include "records/state_check.hpp"
 
 namespace holdpin {
 namespace {
@@ -38,30 +41,68 @@ struct Checked {
     std::string outside_path;
     std::string outside_remark;  // why the seal kept outside says nothing
     FullReport report;
+    std::vector<std::string> state;
+    std::vector<DamagedText> texts;
+    std::string renewed;  // said, where the seal was put outside again
 
     bool witness_missing() const { return evidence.witness && !report.witnessed; }
+    bool agrees() const { return report.ledger.fault == LedgerFault::none && state.empty(); }
     bool fine() const {
-        return report.ledger.fault == LedgerFault::none && !witness_missing() &&
-               outside_remark.empty();
+        return agrees() && !witness_missing() && outside_remark.empty() && texts.empty();
     }
 };
 
-Result<Checked> check_all(const Common& common, const std::string& witness, bool every) {
+Result<void> look_outside(Database& db, Checked& checked) {
+    auto outside = seal_outside(checked.outside_path, checked.evidence.public_key);
+    if (!outside) {
+        checked.outside_remark = outside.error().sentence();
+        return {};
+    }
+    checked.evidence.outside = std::move(outside).value();
+    if (checked.evidence.outside) return {};
+    const auto gone = TRY(gone_from_outside(db, checked.outside_path));
+    if (gone) checked.outside_remark = gone->sentence();
+    return {};
+}
+
+// Only a code from the paper book says that the data are not old.
+Result<void> renew_seal(Database& db, Checked& checked) {
+    if (!checked.agrees() || !checked.report.witnessed || checked.outside_remark.empty()) {
+        return {};
+    }
+    checked.renewed =
+        TRY(renew_seal_outside(db, checked.outside_path, RealClock().now_ms()));
+    checked.outside_remark.clear();
+    return {};
+}
+
+Result<Checked> check_all(const Common& common, const LedgerCheckAsked& asked) {
     Checked checked;
-    checked.evidence.every_signature = every;
-    if (!witness.empty()) checked.evidence.witness = TRY(witness_from(witness));
+    checked.evidence.every_signature = asked.every_signature;
+    if (!asked.witness.empty()) checked.evidence.witness = TRY(witness_from(asked.witness));
+    if (asked.renew_seal && asked.witness.empty()) {
+        return Error{ErrorKind::invalid, "a seal is renewed only on a code from the shift book", "",
+                     "add: --witness CODE, with the newest code in the book"};
+    }
     const auto db = TRY(open_database(common.data));
     const KioskKey key = TRY(load_kiosk_key(common.data + "/kiosk.key"));
     checked.evidence.public_key = key.public_key;
     checked.outside_path = seal_copy_path(common.seal_copies, key.kiosk_id());
-    auto outside = seal_outside(checked.outside_path, key.public_key);
-    if (outside) {
-        checked.evidence.outside = std::move(outside).value();
-    } else {
-        checked.outside_remark = outside.error().sentence();
-    }
-    checked.report = TRY(check_ledger(*db, checked.evidence));
+    TRY(look_outside(*db, checked));
+    ThoroughReport all = TRY(check_thoroughly(*db, checked.evidence));
+    checked.report = std::move(all.full);
+    checked.state = std::move(all.state);
+    checked.texts = std::move(all.texts);
+    if (asked.renew_seal) TRY(renew_seal(*db, checked));
     return checked;
+}
+
+nlohmann::json json_of(const std::vector<DamagedText>& texts) {
+    auto list = nlohmann::json::array();
+    for (const DamagedText& text : texts) {
+        list.push_back({{"hash", text.hash}, {"about", text.about}, {"entries", text.entries}});
+    }
+    return list;
 }
 
 void tell_json(const Checked& checked) {
@@ -85,6 +126,8 @@ void tell_json(const Checked& checked) {
               {"outside", {{"path", checked.outside_path},
                            {"holds", checked.report.outside_holds},
                            {"remark", checked.outside_remark}}},
+              {"state_differs", checked.state},
+              {"damaged_texts", json_of(checked.texts)},
               {"witness", witness}});
 }
 
@@ -116,13 +159,28 @@ void tell_seals(const Checked& checked) {
         say(fmt::format("Signatures verified: {}; all of them with --every-signature.",
                         report.signatures));
     }
-    if (!checked.outside_remark.empty()) {
+    if (!checked.renewed.empty()) {
+        say(checked.renewed);
+    } else if (!checked.outside_remark.empty()) {
         say("The seal kept outside says nothing: " + checked.outside_remark + ".");
     } else if (report.outside_holds) {
         say(fmt::format("The seal kept outside holds; it covers {} entries.",
                         checked.evidence.outside->size));
     } else {
         say("No seal is kept outside, so an older copy of the data would not be noticed.");
+    }
+}
+
+// What stands beside the entries and follows from them.
+void tell_beside(const Checked& checked) {
+    if (checked.state.empty()) {
+        say("The present state is what the entries say.");
+    } else {
+        say(Error{ErrorKind::damaged, state_doubt(checked.state), kPresentState, kStateMend}
+                .sentence());
+    }
+    for (const DamagedText& text : checked.texts) {
+        say(Error{ErrorKind::damaged, damaged_sentence(text), "", kTextMend}.sentence());
     }
 }
 
@@ -135,6 +193,7 @@ void tell(const Checked& checked) {
             say(fmt::format("The wall clock was set back before entry {}.", n));
         }
         tell_seals(checked);
+        tell_beside(checked);
     } else if (ledger.fault == LedgerFault::bad_seal) {
         say(fmt::format("The entries agree, but {}.", ledger.what));
     } else {
@@ -144,20 +203,22 @@ void tell(const Checked& checked) {
 }
 
 Result<std::string> rebuilt(StoredRecords& records) {
-    TRY(make_state_tables(*records.db));
-    const std::string before = TRY(state_digest(*records.db));
+    const auto differing = TRY(state_differences(*records.db));
+    // Dropped before a book is opened: it would go on from what stands there.
     TRY(drop_state_tables(*records.db));
     TRY(Book::open(*records.db, *records.ledger, records.random));
-    const std::string after = TRY(state_digest(*records.db));
-    const std::string_view verdict = before == after ? "as it was before" : "not as it was before";
+    TRY(note_state_doubt(*records.db, ""));
+    const std::string verdict = differing.empty()
+                                    ? "as it was before"
+                                    : "not as it was before, in " + joined(differing, ", ");
     return fmt::format("The present state was folded again from {} entries; it is {}.",
                        records.ledger->size(), verdict);
 }
 
 }  // namespace
 
-int run_ledger_check(const Common& common, const std::string& witness, bool every_signature) {
-    const auto checked = check_all(common, witness, every_signature);
+int run_ledger_check(const Common& common, const LedgerCheckAsked& asked) {
+    const auto checked = check_all(common, asked);
     if (!checked) {
         complain(checked.error());
         return checked.error().kind == ErrorKind::invalid ? kExitWrongUse : kExitWanting;

@@ -13,6 +13,7 @@ struct Asked {
     CalcOptions calc;
     DriveOptions drive;
     BinderAsked binder;
+    BinderCheckAsked binder_check;
     RestoreOptions restore;
     PurgeOptions purge;
     AboutOptions about;
@@ -21,6 +22,7 @@ struct Asked {
     std::vector<std::uint64_t> numbers;
     std::string witness;
     bool every_signature = false;
+    bool renew_seal = false;
     std::string room;
     std::string instrument;
     std::vector<int> window;
@@ -198,17 +200,23 @@ void add_binder(CLI::App& app, Asked& asked) {
     take_content(make, asked);
 
     CLI::App* check = command(*binder, "check", "whether a binder is as a kiosk made it", asked,
-                              [&asked] { return run_binder_check(asked.binder.path); });
-    check->add_option("binder", asked.binder.path, "its folder, or its zip")
+                              [&asked] { return run_binder_check(asked.binder_check); });
+    check->add_option("binder", asked.binder_check.path, "its folder, or its zip")
         ->required()
         ->type_name("DIR-OR-ZIP");
+    check->add_option("--kiosk", asked.binder_check.kiosk, "the kiosk's number, as noted on paper")
+        ->type_name("ID");
+    check->add_option("--witness", asked.binder_check.witnesses,
+                      "a witness code of the paper shift book; may be given again")
+        ->type_name("CODE@SIZE");
 }
 
 void add_ledger(CLI::App& app, Asked& asked) {
     CLI::App* ledger = app.add_subcommand("ledger", "the append-only record");
     ledger->require_subcommand(1);
     CLI::App* check = command(*ledger, "check", "compute every hash again", asked, [&asked] {
-        return run_ledger_check(asked.common, asked.witness, asked.every_signature);
+        return run_ledger_check(asked.common,
+                                {asked.witness, asked.every_signature, asked.renew_seal});
     });
     take_data(check, asked);
     take_json(check, asked);
@@ -217,6 +225,8 @@ void add_ledger(CLI::App& app, Asked& asked) {
         ->type_name("CODE[@SIZE]");
     check->add_flag("--every-signature", asked.every_signature,
                     "verify every seal's signature, where there are very many, too");
+    check->add_flag("--renew-seal", asked.renew_seal,
+                    "with --witness: put the seal outside again, where it is gone or spoiled");
     add_proofs(*ledger, asked);
     CLI::App* rebuild = command(*ledger, "rebuild", "fold the present state again", asked,
                                 [&asked] { return run_ledger_rebuild(asked.common); });

@@ -7,6 +7,7 @@
 #include "cli/site_facts.hpp"
 #include "ledger/check.hpp"
 #include "records/records.hpp"
+#include "records/state_check.hpp"
 
 namespace holdpin {
 namespace {
@@ -66,8 +67,12 @@ Result<void> adopt_content(OpenSite& site) {
 Result<void> look_for_doubt(OpenSite& site, const std::string& outside) {
     const StartFinding finding =
         TRY(look_at_start(*site.db, *site.ledger, site.sealer->key(), outside));
-    if (finding.doubt.empty()) return {};
-    site.put_in_doubt(finding.doubt);
+    const std::string state = TRY(noted_state_doubt(*site.db));
+    if (!finding.doubt.empty()) {
+        site.put_in_doubt({ErrorKind::damaged, finding.doubt, "ledger", finding.mend});
+    } else if (!state.empty()) {
+        site.put_in_doubt({ErrorKind::damaged, state, kPresentState, kStateMend});
+    }
     return {};
 }
 
@@ -87,12 +92,13 @@ World OpenSite::world() {
     return world;
 }
 
-void OpenSite::put_in_doubt(const std::string& why) {
-    ledger_doubt = why;
+void OpenSite::put_in_doubt(const Error& why) {
+    ledger_doubt = why.what;
     book->seal_with(nullptr);
-    complain({ErrorKind::damaged, why, "ledger",
-              "no machine is handed over; run: holdpin ledger check, then: holdpin restore with "
-              "the newest backup"});
+    if (why.where == kPresentState) {
+        if (const auto noted = note_state_doubt(*db, why.what); !noted) complain(noted.error());
+    }
+    complain({why.kind, why.what, why.where, "no machine is handed over; " + why.mend});
 }
 
 Result<std::unique_ptr<OpenSite>> assemble(Loaded loaded, SiteParts parts, Clock& clock,

@@ -10,7 +10,9 @@
 #include "ledger/copy_check.hpp"
 #include "ledger/sealer.hpp"
 #include "records/book.hpp"
+#include "records/fold.hpp"
 #include "records/records.hpp"
+#include "records/state_check.hpp"
 #include "store/sync_path.hpp"
 #include "store/tables.hpp"
 
@@ -72,6 +74,11 @@ class Restoring {
     }
 
     Result<void> judge_backup() {
+        std::error_code ignored;
+        if (!fs::exists(asked_.backup, ignored)) {
+            return Error{ErrorKind::absent, "there is no such file", asked_.backup,
+                         "name a file that holdpin backup has made"};
+        }
         const Evidence alone{key_.public_key, {}, {}};
         const FullReport report = TRY(check_copy(asked_.backup, alone));
         if (report.ledger.fault != LedgerFault::none) {
@@ -127,9 +134,15 @@ class Restoring {
         const Entry first = TRY(ledger->at(1));
         ledger = TRY(open({first.site, first.kiosk, TRY(Zone::load(first.zone))}));
         Sealer sealer(*db, *ledger, clock_, {key_, "", nullptr});
+        // The entries of the backup were checked; what was folded from them is not believed.
+        TRY(drop_state_tables(*db));
         const auto book = TRY(Book::open(*db, *ledger, random_));
+        TRY(note_state_doubt(*db, ""));
         Fact fact = restored();
-        if (done_.older) TRY(sign(*db, fact));
+        const auto live = present();
+        if (done_.older) TRY(sign(*db, live.get(), fact));
+        // An older copy must not take away a lock, or the count of wrong PINs.
+        if (live) TRY(carry_pin_counters(*live, *db));
         return db->transaction([&]() -> Result<void> {
             TRY(book->enter(std::move(fact)));
             TRY(sealer.seal());
@@ -149,11 +162,28 @@ class Restoring {
         return fact;
     }
 
-    Result<void> sign(Database& db, Fact& fact) {
-        PinBook pins(db, random_, TRY(load_pepper(asked_.data + "/pepper")),
-                     PinCost::interactive);
-        return sign_by_two({db, pins, clock_, asked_.ask_pin}, asked_.badges, "restore-older",
-                           fact);
+    // The records that stand there now, if they can be opened.
+    std::unique_ptr<Database> present() const {
+        std::error_code ignored;
+        if (!fs::exists(live(), ignored)) return nullptr;
+        auto db = Database::open(live(), {});
+        return db ? std::move(db).value() : nullptr;
+    }
+
+    // By the PIN that holds now, counted where it stays: the copy goes away with a wrong one.
+    Result<void> sign(Database& db, Database* live, Fact& fact) {
+        const Bytes pepper = TRY(load_pepper(asked_.data + "/pepper"));
+        PinBook copied(db, random_, pepper, PinCost::interactive);
+        std::optional<PinBook> present;
+        if (live != nullptr) present.emplace(*live, random_, pepper, PinCost::interactive);
+        const CheckPin check = [&](const std::string& person,
+                                   const std::string& pin) -> Result<PinCheck> {
+            const auto known = present ? present->find(person)
+                                       : Result<std::optional<Credential>>(std::nullopt);
+            const bool counts = known && known.value();
+            return (counts ? *present : copied).check(person, pin, clock_.now_ms());
+        };
+        return sign_by_two({db, check, asked_.ask_pin}, asked_.badges, "restore-older", fact);
     }
 
     Result<void> take_place() {
@@ -170,7 +200,8 @@ class Restoring {
         }
         TRY(move_file(ready(), live()));
         if (outside_path_.empty()) return {};
-        if (done_.older && fs::exists(outside_path_, ignored)) {
+        const bool is_ours = seal_outside(outside_path_, key_.public_key).ok();
+        if ((done_.older || !is_ours) && fs::exists(outside_path_, ignored)) {
             TRY(move_file(outside_path_, outside_path_ + ".before-" + stamp));
         }
         fs::create_directories(fs::path(outside_path_).parent_path(), ignored);

@@ -1,18 +1,21 @@
 #include "cli/sheets_only.hpp"
 
+#include <algorithm>
+
 #include "flows/degraded.hpp"
 
 namespace holdpin {
 namespace {
 
 constexpr std::string_view kSheet = "sheet:";
+constexpr int kKillFirst = 3;  // so many sheets, in their own order, stand above the rest
 
 }  // namespace
 
 SheetsOnly::SheetsOnly(const Content& content, const Error& reason, DataSheets* data_sheets)
     : content_(content),
       reason_(reason),
-      say_(content.pack, content.site.language),
+      language_(content.site.language),
       data_sheets_(data_sheets) {}
 
 Page SheetsOnly::page() {
@@ -25,51 +28,61 @@ Page SheetsOnly::page() {
     } else {
         page = list_ ? list_page() : reason_page();
     }
-    page.language = say_.language();
-    page.left = say_(content_.site.name);
-    if (content_.site.example) page.example = say_("site.example");
+    page.language = language_;
+    page.left = say()(content_.site.name);
+    page.more_above = say()("scroll.above");
+    page.more_below = say()("scroll.below");
+    if (content_.site.example) page.example = say()("site.example");
     return page;
 }
 
 Page SheetsOnly::reason_page() const {
     Page page;
     page.id = "records-closed";
-    std::vector<std::string> lines = degraded_lines(say_, reason_);
-    lines.insert(lines.begin(), say_("records-closed.line"));
-    page.body = MessageBody{LugState::held, say_("records-closed.heading"), std::move(lines)};
-    page.help = {"help", say_("bar.help"), "", true, ""};
+    if (auto body = degraded_body(say(), reason_)) {
+        page.body = std::move(*body);
+    } else {
+        page.body = MessageBody{LugState::held, say()("records-closed.heading"),
+                                {say()("records-closed.line"), reason_.sentence()}};
+    }
+    page.back = {"language", say()("floor.other-language"), "", true, ""};
+    page.help = {"help", say()("bar.help"), "", true, ""};
     return page;
 }
 
 Page SheetsOnly::list_page() const {
     Page page;
     page.id = "emergency";
-    page.middle = say_("bar.help");
+    page.middle = say()("bar.help");
     GridBody body;
-    for (const Sheet& sheet : content_.pack.sheets) {
+    std::vector<Sheet> sheets = content_.pack.sheets;
+    std::sort(sheets.begin(), sheets.end(),
+              [](const Sheet& a, const Sheet& b) { return a.order < b.order; });
+    body.first = std::min(kKillFirst, static_cast<int>(sheets.size()));
+    for (const Sheet& sheet : sheets) {
         Tile tile;
         tile.id = std::string(kSheet) + sheet.id;
-        tile.label = say_(sheet.title);
+        tile.label = say()(sheet.title);
         tile.drawing = sheet.drawing;
         body.tiles.push_back(std::move(tile));
     }
-    if (data_sheets_ != nullptr) body.tiles.push_back(data_sheets_tile(say_));
+    if (data_sheets_ != nullptr) body.tiles.push_back(data_sheets_tile(say()));
     page.body = std::move(body);
-    page.back = {"back", say_("bar.back"), "", true, ""};
+    page.back = {"back", say()("bar.back"), "", true, ""};
     return page;
 }
 
 Page SheetsOnly::data_page() const {
     const Site& site = content_.site;
-    if (data_sheet_ && drawn_) return data_sheet_page(say_, site, data_sheet_->name, *drawn_);
+    if (data_sheet_ && drawn_) return data_sheet_page(say(), site, data_sheet_->name, *drawn_);
     Page page;
     page.id = data_sheet_ ? "data-sheet/undrawn" : "data-sheets";
-    page.middle = say_("data-sheets.title");
-    page.back = {"back", say_("bar.back"), "", true, ""};
+    page.middle = say()("data-sheets.title");
+    page.back = {"back", say()("bar.back"), "", true, ""};
     if (data_sheet_) {
-        page.body = undrawn_body(say_, site, data_sheet_->name);
+        page.body = undrawn_body(say(), site, data_sheet_->name);
     } else {
-        page.body = data_sheets_body(say_, site, data_sheets_->list());
+        page.body = data_sheets_body(say(), site, data_sheets_->list());
     }
     return page;
 }
@@ -96,25 +109,28 @@ void SheetsOnly::act_on_data(const Action& action) {
 Page SheetsOnly::sheet_page(const Sheet& sheet) const {
     Page page;
     page.id = "sheet/" + sheet.id;
-    page.middle = say_("bar.help");
+    page.middle = say()("bar.help");
     SheetBody body;
     const std::string& number = content_.site.emergency_number;
-    if (!number.empty()) body.call = say_("sheet.emergency-number", {{"number", number}});
-    body.title = say_(sheet.title);
-    body.first = say_(sheet.first);
-    for (const Text& line : sheet.act) body.act.push_back(say_(line));
-    body.never_label = say_("sheet.never");
-    for (const Text& line : sheet.never) body.never.push_back(say_(line));
-    body.tell_label = say_("sheet.tell");
-    body.tell = say_(sheet.tell);
+    if (!number.empty()) body.call = say()("sheet.emergency-number", {{"number", number}});
+    body.title = say()(sheet.title);
+    body.first = say()(sheet.first);
+    for (const Text& line : sheet.act) body.act.push_back(say()(line));
+    body.never_label = say()("sheet.never");
+    for (const Text& line : sheet.never) body.never.push_back(say()(line));
+    body.tell_label = say()("sheet.tell");
+    body.tell = say()(sheet.tell);
     body.drawing = sheet.drawing;
     page.body = std::move(body);
-    page.back = {"back", say_("bar.back"), "", true, ""};
+    page.back = {"back", say()("bar.back"), "", true, ""};
     return page;
 }
 
 void SheetsOnly::act(const Action& action) {
     if (data_) return act_on_data(action);
+    if (action.id == "language") {
+        language_ = language_ == "en" ? "es" : "en";
+    }
     if (action.id == "help") list_ = true;
     data_ = action.id == kDataSheets && data_sheets_ != nullptr;
     if (action.id.starts_with(kSheet)) {

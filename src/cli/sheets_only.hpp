@@ -22,6 +22,7 @@ class SheetsOnly final : public Stage {
     void act(const Action& action) override;
 
   private:
+    Say say() const { return {content_.pack, language_}; }
     Page reason_page() const;
     Page list_page() const;
     Page sheet_page(const Sheet& sheet) const;
@@ -30,7 +31,7 @@ class SheetsOnly final : public Stage {
 
     const Content& content_;
     Error reason_;
-    Say say_;
+    std::string language_;
     DataSheets* data_sheets_;
     bool list_ = false;
     std::string sheet_;  // empty: none is open

@@ -42,8 +42,9 @@ struct OpenSite {
     AboutPrinter* about_printer = nullptr;  // writes own records at the screen; null: nobody
 
     World world();
-    // What was found while it is open: from now on nothing is released and nothing sealed.
-    void put_in_doubt(const std::string& why);
+    // What was found while it is open: from now on nothing is released and nothing sealed. What
+    // speaks against the folded state stands until it was folded again, also after a restart.
+    void put_in_doubt(const Error& why);
 };
 
 struct InitReport {

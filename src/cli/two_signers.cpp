@@ -32,6 +32,19 @@ class Unseen {
     bool on_;
 };
 
+Result<void> refuse_unless_right(const PinCheck& check, const std::string& badge) {
+    switch (check.answer) {
+        case PinAnswer::right: return {};
+        case PinAnswer::locked:
+            return Error{ErrorKind::refused, "this badge is locked after wrong PINs", badge,
+                         "let a supervisor and a second person give a new PIN"};
+        case PinAnswer::wait:
+            return Error{ErrorKind::refused, "a wrong PIN was typed before", badge,
+                         "wait " + std::to_string(check.wait_ms / 1000 + 1) + " seconds"};
+        default: return Error{ErrorKind::refused, "this is not the PIN of the badge", badge, ""};
+    }
+}
+
 }  // namespace
 
 Result<std::string> ask_pin(const std::string& badge) {
@@ -53,10 +66,7 @@ Result<void> sign_by_two(const SigningPlace& place, const std::vector<std::strin
         const auto person = TRY(person_with_badge(place.db, badge));
         if (!person) return Error{ErrorKind::refused, "nobody has this badge", badge, ""};
         const std::string pin = TRY(place.ask_pin(badge));
-        const PinCheck check = TRY(place.pins.check(person->id, pin, place.clock.now_ms()));
-        if (check.answer != PinAnswer::right) {
-            return Error{ErrorKind::refused, "this is not the PIN of the badge", badge, ""};
-        }
+        TRY(refuse_unless_right(TRY(place.check_pin(person->id, pin)), badge));
         ids.push_back(person->id);
         const auto& duties = person->duties;
         supervised = supervised ||

@@ -6,7 +6,6 @@
 #include <string>
 #include <vector>
 
-#include "base/clock.hpp"
 #include "ledger/ledger.hpp"
 #include "store/tables.hpp"
 
@@ -14,10 +13,11 @@ namespace holdpin {
 
 using AskPin = std::function<Result<std::string>(const std::string& badge)>;
 
+using CheckPin = std::function<Result<PinCheck>(const std::string& person, const std::string& pin)>;
+
 struct SigningPlace {
     Database& db;
-    PinBook& pins;
-    Clock& clock;
+    const CheckPin& check_pin;
     const AskPin& ask_pin;
 };
 // Puts both into `fact`: the first in `by` with the signature, the second beside it. Outside a

@@ -236,13 +236,15 @@ Json json_of_class(const MachineClass& machine) {
     if (machine.work) json["work"] = json_of_work(*machine.work);
     put_list(json, "topic", machine.topics, json_of_topic);
     put_list(json, "energy", machine.energies, [](const Energy& energy) {
-        return Json{{"id", energy.id},
-                    {"name", json_of(energy.name)},
-                    {"isolate", json_of(energy.isolate)},
-                    {"verify", json_of(energy.verify)},
-                    {"stored", energy.stored},
-                    {"before_an_arm", energy.before_an_arm},
-                    {"reverify_minutes", energy.reverify_minutes}};
+        Json one{{"id", energy.id},
+                 {"name", json_of(energy.name)},
+                 {"isolate", json_of(energy.isolate)},
+                 {"verify", json_of(energy.verify)},
+                 {"stored", energy.stored},
+                 {"before_an_arm", energy.before_an_arm},
+                 {"reverify_minutes", energy.reverify_minutes}};
+        if (energy.tag_only) one["extra_measure"] = json_of(energy.extra_measure);
+        return one;
     });
     put_list(json, "prop", machine.props, [](const Prop& prop) {
         return Json{{"id", prop.id}, {"name", json_of(prop.name)}, {"part", prop.part}};

@@ -87,6 +87,19 @@ void proof_topics(Proof& proof, const MachineClass& machine, const Spot& at) {
                  "topic");
 }
 
+// A tag in the place of a lock needs one more measure: a part of the circuit taken out, a switch
+// blocked, another disconnect opened, a handle taken off (WAC 296-803-50005; 1910.147(c)(3), from
+// memory).
+void proof_tag(Proof& proof, const Energy& energy, const Spot& at) {
+    if (energy.tag_only == !energy.extra_measure.empty()) return;
+    proof.note(at,
+               energy.tag_only
+                   ? fmt::format("\"{}\" takes a tag only, and no extra measure is named "
+                                 "(1910.147(c)(3))", energy.id)
+                   : fmt::format("\"{}\" has an extra measure though it takes a lock", energy.id),
+               "write tag_only = true and extra_measure = { en = \"…\", es = \"…\" }, or neither");
+}
+
 // What creeps is stored; what is raised has its own supports (1910.147(d)(5), read in a secondary
 // copy).
 void proof_energies(Proof& proof, const MachineClass& machine, const Spot& at) {
@@ -94,6 +107,7 @@ void proof_energies(Proof& proof, const MachineClass& machine, const Spot& at) {
                  places_of(at, "energy", machine.energies.size()), "energy");
     for (std::size_t i = 0; i < machine.energies.size(); ++i) {
         const Energy& energy = machine.energies[i];
+        proof_tag(proof, energy, at.item("energy", i));
         if (energy.reverify_minutes == 0 || energy.stored) continue;
         proof.note(at.item("energy", i).key("reverify_minutes"),
                    fmt::format("\"{}\" comes back though it is not stored", energy.id),

@@ -37,6 +37,8 @@ Energy read_energy(NodeReader& reader) {
     energy.stored = reader.flag("stored", false);
     energy.before_an_arm = reader.flag("before_an_arm", false);
     energy.reverify_minutes = reader.whole("reverify_minutes", {0, 240}, 0);
+    energy.tag_only = reader.flag("tag_only", false);
+    energy.extra_measure = reader.text("extra_measure", Need::may);
     reader.done();
     return energy;
 }

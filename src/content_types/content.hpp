@@ -205,6 +205,8 @@ struct Energy {
     bool stored = false;
     bool before_an_arm = false;  // also off before an arm alone reaches in
     int reverify_minutes = 0;    // can creep or come back: look again so often; 0: cannot
+    bool tag_only = false;       // its isolator takes no lock
+    Text extra_measure;          // with `tag_only`: what makes the tag as good as a lock
 };
 
 // A mechanical support of the raised part; each is set, seen and stowed on its own.

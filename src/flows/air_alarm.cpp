@@ -45,19 +45,6 @@ Fact heads_fact(const Session& session, const AlarmWork& work, const AirAlarm& a
     return fact;
 }
 
-// Why an alarm still stands after a reading.
-std::unique_ptr<Flow> alarm_stays(const Session& session, const ReadingDone& done) {
-    const Say say = session.say();
-    const double level = reentry_level_ppm(session.content().site.air);
-    const Args args{{"ppm", ppm_text(done.ppm)}, {"level", ppm_text(level)}};
-    const char* why = done.refusal == LiftRefusal::not_below     ? "alarm.stays-not-below"
-                      : done.refusal == LiftRefusal::not_counted ? "alarm.stays-not-counted"
-                                                                 : "alarm.stays-not-entitled";
-    return std::make_unique<MessageFlow>(
-        LugState::held, say("alarm.stays"),
-        std::vector<std::string>{say(why, args), say("alarm.record")});
-}
-
 Result<Next> raise_by_hand(Session& session, const std::string& room) {
     if (session.content().room(room) == nullptr) return Next::stay();
     if (TRY(air_alarm_of(session.db(), room))) {
@@ -178,6 +165,18 @@ Result<Next> AirAlarmFlow::enter_reading(Session& session) {
         if (done.in_alarm && done.refusal == LiftRefusal::none) return Next::done();
         return Next::done(alarm_stays(s, done));
     });
+}
+
+std::unique_ptr<Flow> alarm_stays(const Session& session, const ReadingDone& done) {
+    const Say say = session.say();
+    const double level = reentry_level_ppm(session.content().site.air);
+    const Args args{{"ppm", ppm_text(done.ppm)}, {"level", ppm_text(level)}};
+    const char* why = done.refusal == LiftRefusal::not_below     ? "alarm.stays-not-below"
+                      : done.refusal == LiftRefusal::not_counted ? "alarm.stays-not-counted"
+                                                                 : "alarm.stays-not-entitled";
+    return std::make_unique<MessageFlow>(
+        LugState::held, say("alarm.stays"),
+        std::vector<std::string>{say(why, args), say("alarm.record")});
 }
 
 std::unique_ptr<Flow> choose_alarm_room(const Session& session) {

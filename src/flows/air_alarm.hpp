@@ -11,10 +11,13 @@
 //   airing     door       -          airing     door-set           the time left changes
 //   airing     engine     -          airing     (draft)            one that runs: no time counts
 //   airing     enter      -          entering   (draft)            what going back in needs
+//   airing     read       stays      airing     air-read           from the page of the room
+//   airing     read       lifts      lifted     air-alarm-lifted
 //   entering   withdraw   -          airing     (draft)
 //   entering   read       stays      airing     air-read
 //   entering   read       lifts      lifted     air-alarm-lifted   with the reading
 //
+// A reading at another step is entered and ends nothing: heads are counted first.
 // Every touch is a draft of the room, not of a person: after a power cut the alarm stands at the
 // same step with the room held. No time that runs out ever ends it.
 #pragma once
@@ -23,6 +26,7 @@
 #include <string>
 
 #include "flows/air_alarm_work.hpp"
+#include "flows/meter_reading.hpp"
 #include "flows/session.hpp"
 #include "flows/table.hpp"
 
@@ -45,6 +49,10 @@ inline constexpr std::array kAirAlarmTable{
              "door-set"},
     AlarmRow{AlarmState::airing, AlarmEvent::engine, AlarmGuard::always, AlarmState::airing, ""},
     AlarmRow{AlarmState::airing, AlarmEvent::enter, AlarmGuard::always, AlarmState::entering, ""},
+    AlarmRow{AlarmState::airing, AlarmEvent::read, AlarmGuard::stays, AlarmState::airing,
+             "air-read"},
+    AlarmRow{AlarmState::airing, AlarmEvent::read, AlarmGuard::lifts, AlarmState::lifted,
+             "air-alarm-lifted"},
     AlarmRow{AlarmState::entering, AlarmEvent::withdraw, AlarmGuard::always, AlarmState::airing,
              ""},
     AlarmRow{AlarmState::entering, AlarmEvent::read, AlarmGuard::stays, AlarmState::airing,
@@ -71,6 +79,9 @@ class AirAlarmFlow final : public Flow {
 
     std::string room_;
 };
+
+// Says after a reading why the alarm still stands.
+std::unique_ptr<Flow> alarm_stays(const Session& session, const ReadingDone& done);
 
 // By hand: the room is chosen, and its alarm stands at once. One that stands already is opened.
 std::unique_ptr<Flow> choose_alarm_room(const Session& session);

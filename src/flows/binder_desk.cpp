@@ -42,10 +42,12 @@ MessageBody result_of(const Say& say, const BinderState& state) {
     if (state.phase == BinderPhase::failed) {
         return {LugState::held, say("binder.failed"), {state.what, say("binder.failed-line")}};
     }
+    const std::size_t slash = state.path.rfind('/');
     const std::string count = with_thousands(std::to_string(state.sealed));
     return {LugState::unasked,
             say("binder.done"),
-            {state.path, say("binder.done-seal", {{"count", count}}),
+            {state.path.substr(0, slash), state.path.substr(slash + 1),
+             say("binder.done-seal", {{"count", count}}),
              say("binder.done-witness", {{"code", state.witness},
                                          {"count", std::to_string(state.sealed)}}),
              say("binder.done-private")}};

@@ -71,6 +71,26 @@ TickList repair_ticks(const Session& session) {
     return list;
 }
 
+Result<FindingRow> row_of(const Session& session, std::int64_t entry) {
+    const auto row = TRY(finding_row(session.db(), entry));
+    if (row) return *row;
+    return Error{ErrorKind::absent, "there is no such finding", std::to_string(entry), ""};
+}
+
+// What was begun is asked for once more when it is signed: a step that was taken meanwhile is not
+// taken twice.
+std::unique_ptr<Flow> sign_step(const Session& session, FindingEvent event, SignedWork work) {
+    std::string heading = work.heading;
+    std::string statement = work.statement;
+    return std::make_unique<SignFlow>(
+        *session.person(), std::move(heading), std::move(statement),
+        [event, work = std::move(work)](Session& s) -> Result<Next> {
+            if (!may_follow(TRY(row_of(s, work.about)), event)) return Next::done();
+            TRY(enter_work(s, s.person_id(), work));
+            return Next::done();
+        });
+}
+
 Result<Next> repair(Session& session, const FindingRow& row) {
     TextBody body;
     body.heading = session.say()("repair.what");
@@ -93,7 +113,7 @@ Result<Next> repair(Session& session, const FindingRow& row) {
                                     row.finding.entry,
                                     text,
                                     inner.person_id()};
-                    return Next::push(sign_work(inner, std::move(work)));
+                    return Next::push(sign_step(inner, FindingEvent::repair, std::move(work)));
                 }));
         }));
 }
@@ -108,7 +128,8 @@ Result<Next> recheck_signed(Session& session, const FindingRow& row, const std::
                      {"reading", reading},
                      {"fine", fine}},
                     row.finding.entry, "", ""};
-    return Next::push(sign_work(session, std::move(work)));
+    const FindingEvent event = fine ? FindingEvent::recheck_fine : FindingEvent::recheck_bad;
+    return Next::push(sign_step(session, event, std::move(work)));
 }
 
 // The affected point is read again, in the words of the round; a report is tried out.
@@ -149,7 +170,7 @@ Result<Next> sign_return(Session& session, const FindingRow& row, const std::str
                      {"findings", std::vector<std::int64_t>{row.finding.entry}}},
                     row.finding.entry, "", ""};
     if (!tag.empty()) work.data["tag"] = tag;
-    return Next::push(sign_work(session, std::move(work)));
+    return Next::push(sign_step(session, FindingEvent::give_back, std::move(work)));
 }
 
 // With the last stop finding the tag comes off, and that is said before it is signed.
@@ -185,14 +206,8 @@ Result<Next> allow(Session& session, const FindingRow& row) {
                 row.finding.entry,
                 text,
                 s.person_id()};
-            return Next::push(sign_work(s, std::move(work)));
+            return Next::push(sign_step(s, FindingEvent::allow, std::move(work)));
         }));
-}
-
-Result<FindingRow> row_of(const Session& session, std::int64_t entry) {
-    const auto row = TRY(finding_row(session.db(), entry));
-    if (row) return *row;
-    return Error{ErrorKind::absent, "there is no such finding", std::to_string(entry), ""};
 }
 
 struct Offer {

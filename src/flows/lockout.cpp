@@ -66,7 +66,10 @@ Result<Next> LockoutFlow::start(Session& session, const Action& action) {
     constexpr std::string_view kJob = "job:";
     if (!action.id.starts_with(kJob)) return Next::stay();
     const auto job = lockout_job_named(action.id.substr(kJob.size()));
-    return job ? open_lockout(session, plate_, *job) : Result<Next>(Next::stay());
+    const MachineClass* machine_class = class_of(session, plate_);
+    const bool raised = machine_class != nullptr && !machine_class->props.empty();
+    const bool offered = job && (raised || *job == LockoutJob::me);
+    return offered ? open_lockout(session, plate_, *job) : Result<Next>(Next::stay());
 }
 
 // ---- the key holder's steps ---------------------------------------------------------------------
@@ -91,14 +94,21 @@ Result<Next> LockoutFlow::done(Session& session, const Lockout& state) {
         return enter_and_stay(session, plate_, by_me(session, deed, std::move(item)));
     };
     switch (state.step) {
+        case LockoutStep::reviewing:
+            return sign_mine(session, plate_, by_me(session, LockoutDeed::review),
+                             "reviewed-the-procedure");
         case LockoutStep::shutdown: return enter(LockoutDeed::shut_down);
         case LockoutStep::isolating: return enter(LockoutDeed::isolate, next_source(state));
+        case LockoutStep::tagging:
+            return enter(LockoutDeed::take_measure, next_measure(state));
         case LockoutStep::locking: return put_lock_on(session, plate_);
         case LockoutStep::relieving:
             if (!next_stored(state).empty()) return enter(LockoutDeed::relieve, next_stored(state));
             return fetch_second(session);
         case LockoutStep::testing: return enter(LockoutDeed::end_test);
-        case LockoutStep::lift_off: return enter(LockoutDeed::lift_off);
+        case LockoutStep::lift_off:
+            return sign_mine(session, plate_, by_me(session, LockoutDeed::lift_off),
+                             "everybody-is-out");
         case LockoutStep::engine_off: return enter(LockoutDeed::stop_engine);
         case LockoutStep::unprop: return enter(LockoutDeed::stow_prop, next_to_stow(state));
         case LockoutStep::closing:
@@ -111,10 +121,11 @@ Result<Next> LockoutFlow::done(Session& session, const Lockout& state) {
 // What is answered by a reading.
 Result<Next> LockoutFlow::read(Session& session, const Lockout& state, const std::string& reading) {
     const bool fine = reading == "fine";
-    if (!fine && reading != "not-fine" && reading != "damaged") return Next::stay();
+    const bool prop_found_damaged = reading == "damaged" && state.step == LockoutStep::propping;
+    if (!fine && reading != "not-fine" && !prop_found_damaged) return Next::stay();
     if (state.step == LockoutStep::propping) {
         const std::string prop = next_prop(state);
-        if (reading == "damaged") return prop_damaged(session, plate_, prop);
+        if (prop_found_damaged) return prop_damaged(session, plate_, prop);
         if (fine) {
             return enter_and_stay(session, plate_, by_me(session, LockoutDeed::set_prop, prop));
         }
@@ -149,6 +160,8 @@ Result<Next> LockoutFlow::fetch_second(Session& session) {
                 return Next::push(
                     refusal(s, say("lockout.second-refused"), say("lockout.second-other")));
             }
+            const std::string why = TRY(why_not_second(s, plate_, person));
+            if (!why.empty()) return Next::push(refusal(s, say("lockout.second-refused"), why));
             return Next::push(std::make_unique<SignFlow>(
                 person, say("lockout.second"), say("lockout.second-meaning", {{"machine", plate_}}),
                 [this, id = person.id](Session&) -> Result<Next> {

@@ -3,6 +3,8 @@
 // The lock on the machine protects people; no page claims that the kiosk does.
 //
 //   state       event              guard            next        entry
+//   reviewing   review             -                shutdown    lockout-procedure-reviewed
+//   reviewing   clear              -                closing     lockout-cleared
 //   shutdown    shut-down          a prop is out    propping    lockout-shut-down
 //   shutdown    shut-down          a source is on   isolating   lockout-shut-down
 //   shutdown    clear              -                closing     lockout-cleared
@@ -15,12 +17,19 @@
 //   propping    clear              a prop is in     lift-off    lockout-cleared
 //   propping    clear              nothing on       closing     lockout-cleared
 //   isolating   isolate            a source is on   isolating   energy-isolated
+//   isolating   isolate            a measure open   tagging     energy-isolated
 //   isolating   isolate            no lock          locking     energy-isolated
 //   isolating   isolate            energy is left   relieving   energy-isolated
 //   isolating   isolate            all done         working     energy-isolated
 //   isolating   clear              a lock is on     unlocking   lockout-cleared
 //   isolating   clear              a prop is in     lift-off    lockout-cleared
 //   isolating   clear              nothing on       closing     lockout-cleared
+//   tagging     take-measure       a measure open   tagging     energy-measure-taken
+//   tagging     take-measure       no lock          locking     energy-measure-taken
+//   tagging     take-measure       energy is left   relieving   energy-measure-taken
+//   tagging     clear              a lock is on     unlocking   lockout-cleared
+//   tagging     clear              a prop is in     lift-off    lockout-cleared
+//   tagging     clear              nothing on       closing     lockout-cleared
 //   locking     place-lock         energy is left   relieving   lock-placed
 //   locking     place-lock         not tried        trying      lock-placed
 //   locking     clear              a lock is on     unlocking   lockout-cleared

@@ -6,12 +6,16 @@
 namespace holdpin {
 namespace {
 
-Result<void> all_out(Session& session, const std::string& plate, const std::string& person,
-                     const std::string& meaning) {
-    LockoutEvent event;
-    event.deed = LockoutDeed::leave_zone;
-    event.by = person;
-    return enter_deed(session, plate, std::move(event), meaning);
+Result<Next> sign_out(Session& session, const std::string& plate, const Person& person) {
+    return Next::push(std::make_unique<SignFlow>(
+        person, session.say()("leave-zone.main"), session.say()("leave-zone.meaning"),
+        [plate, id = person.id](Session& s) -> Result<Next> {
+            LockoutEvent event;
+            event.deed = LockoutDeed::leave_zone;
+            event.by = id;
+            TRY(enter_deed(s, plate, std::move(event), "everybody-is-out"));
+            return Next::finish();
+        }));
 }
 
 // Nothing else is done first: going back signs off.
@@ -95,10 +99,10 @@ Result<std::int64_t> next_lockout_due(const Session& session) {
 Result<Page> LeaveZoneFlow::page(const Session& session) const {
     const Say say = session.say();
     Page page = session.blank("leave-zone/" + plate_);
-    page.middle =
-        say("sheet.emergency-number", {{"number", session.content().site.emergency_number}});
     const auto state = TRY(lockout_of(session.db(), plate_));
     SheetBody body;
+    body.call =
+        say("sheet.emergency-number", {{"number", session.content().site.emergency_number}});
     const bool moved = state && state->moved;
     body.title =
         say(moved ? "leave-zone.title-moved" : "leave-zone.title", {{"machine", plate_}});
@@ -125,19 +129,10 @@ Result<Next> LeaveZoneFlow::act(Session& session, const Action& action) {
     const auto state = TRY(lockout_of(session.db(), plate_));
     if (!state || state->step != LockoutStep::leaving) return Next::back();
     if (action.id != "all-out") return Next::stay();
-    if (session.person()) {
-        TRY(all_out(session, plate_, session.person_id(), ""));
-        return Next::back();
-    }
+    if (session.person()) return sign_out(session, plate_, *session.person());
     return Next::push(std::make_unique<BadgeFlow>(
-        session.say()("leave-zone.main"),
-        [plate = plate_](Session& s, const Person& person) -> Result<Next> {
-            return Next::push(std::make_unique<SignFlow>(
-                person, s.say()("leave-zone.main"), s.say()("leave-zone.meaning"),
-                [plate, person](Session& t) -> Result<Next> {
-                    TRY(all_out(t, plate, person.id, "everybody-is-out"));
-                    return Next::finish();
-                }));
+        session.say()("leave-zone.main"), [plate = plate_](Session& s, const Person& person) {
+            return sign_out(s, plate, person);
         }));
 }
 

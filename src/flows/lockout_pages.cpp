@@ -1,7 +1,10 @@
 // What the pages of a lockout show; the deeds are in lockout.cpp and lockout_work.cpp.
 
+#include <limits>
+
 #include "flows/desk.hpp"
 #include "flows/lockout.hpp"
+#include "flows/lockout_review.hpp"
 #include "flows/lockout_work.hpp"
 #include "flows/plates.hpp"
 
@@ -26,11 +29,12 @@ Progress progress_of(const Lockout& state) {
     const LockoutPlan& plan = state.plan;
     Progress progress;
     progress.total = static_cast<int>(1 + 2 * plan.props.size() + plan.sources.size() +
-                                      plan.stored.size() + (plan.locks ? 2 : 0));
+                                      plan.stored.size() + plan.tags.size() + (plan.locks ? 2 : 0));
     progress.done = static_cast<int>(state.set_by.size() + state.seen_by.size() +
                                      state.isolated.size() + state.relieved.size() +
+                                     state.measured.size() +
                                      (state.locks.empty() ? 0U : 1U) +
-                                     (state.step == LockoutStep::shutdown ? 0U : 1U));
+                                     (state.step <= LockoutStep::shutdown ? 0U : 1U));
     return progress;
 }
 
@@ -104,6 +108,14 @@ void ask_source(const Session& session, ChoiceBody& body, const Lockout& state,
                     {{"source", source_name(session, state.machine, source)}});
 }
 
+void ask_measure(const Session& session, ChoiceBody& body, const Lockout& state,
+                 const std::string& source) {
+    const Say say = session.say();
+    const Energy* energy = energy_of(session, state.machine, source);
+    body.question = energy == nullptr ? source : say(energy->extra_measure);
+    body.look = say("lockout-tag.look", {{"source", source_name(session, state.machine, source)}});
+}
+
 // Steps that are one thing to do, confirmed by the main action.
 void tell_step(const Session& session, ChoiceBody& body, const Lockout& state) {
     body.question = step_text(session, state, "do");
@@ -157,6 +169,7 @@ LockoutEvent probe(LockoutDeed deed) {
     LockoutEvent event;
     event.deed = deed;
     event.item = "-";
+    event.seen = std::numeric_limits<int>::max();
     for (const auto item : kClearItems) event.items.emplace_back(item);
     for (const auto item : kAbsentItems) event.items.emplace_back(item);
     return event;
@@ -260,6 +273,7 @@ Result<Page> LockoutFlow::start_page(const Session& session) const {
 
 Page LockoutFlow::step_page(const Session& session, const Lockout& state) const {
     const Say say = session.say();
+    if (state.step == LockoutStep::reviewing) return review_page(session, state);
     const std::string step(name_of(state.step));
     Page page = session.blank("lockout/" + plate_ + "/" + step);
     page.middle = say("lockout.title", {{"machine", plate_}}) + " · " + say("lockout.step-" + step);
@@ -273,6 +287,9 @@ Page LockoutFlow::step_page(const Session& session, const Lockout& state) const 
     } else if (state.step == LockoutStep::isolating) {
         page.id += "/" + next_source(state);
         ask_source(session, body, state, next_source(state));
+    } else if (state.step == LockoutStep::tagging) {
+        page.id += "/" + next_measure(state);
+        ask_measure(session, body, state, next_measure(state));
     } else if (state.step == LockoutStep::relieving && !next_stored(state).empty()) {
         page.id += "/" + next_stored(state);
         ask_source(session, body, state, next_stored(state));

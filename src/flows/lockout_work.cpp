@@ -2,9 +2,11 @@
 
 #include <algorithm>
 
+#include "base/text.hpp"
 #include "flows/desk.hpp"
 #include "flows/emergency.hpp"
 #include "flows/lockout.hpp"
+#include "flows/lockout_review.hpp"
 #include "flows/machine.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
@@ -95,6 +97,58 @@ Result<Next> absent_second(Session& session, const std::string& plate, const std
     return sign_deed(session, std::move(deed));
 }
 
+Result<Next> sign_cleared(Session& session, const std::string& plate, LockoutEvent event) {
+    const Say say = session.say();
+    DeedToSign deed;
+    deed.plate = plate;
+    deed.heading = say("lockout-out.sign");
+    deed.statement = say("lockout-out.meaning",
+                         {{"machine", plate}, {"count", std::to_string(*event.seen)}});
+    deed.meaning = "everybody-is-out";
+    deed.event = std::move(event);
+    return sign_deed(session, std::move(deed));
+}
+
+// The number is asked for without saying how many it should be: so it is counted, not copied.
+Result<Next> hold_against_list(Session& session, const std::string& plate, LockoutEvent event) {
+    const Say say = session.say();
+    const std::set<std::string> on = people_on(TRY(running_lockout(session, plate)));
+    std::vector<std::string> names;
+    for (const std::string& person : on) names.push_back(session.name(person));
+    const Args args{{"count", std::to_string(*event.seen)}, {"names", joined(names, ", ")}};
+    const int wanted = static_cast<int>(on.size());
+    if (*event.seen < wanted) {
+        return Next::push(refusal(session, say("lockout-out.missing"),
+                                  say("lockout-out.missing-line", args)));
+    }
+    if (*event.seen == wanted) return sign_cleared(session, plate, std::move(event));
+    return Next::push(std::make_unique<MessageFlow>(
+        LugState::open, say("lockout-out.more"),
+        std::vector<std::string>{say("lockout-out.more-line", args)},
+        [plate, event](Session& s) { return sign_cleared(s, plate, event); },
+        say("bar.go-on")));
+}
+
+Result<Next> count_people(Session& session, const std::string& plate, const LockoutEvent& event) {
+    const Say say = session.say();
+    NumberAsk ask;
+    ask.question = say("lockout-out.count");
+    ask.look = say("lockout-out.count-look");
+    return Next::push(std::make_unique<NumberFlow>(
+        "lockout/count", std::move(ask),
+        [plate, event](Session& s, const std::string& typed) -> Result<Next> {
+            const std::int64_t tenths = parse_tenths(typed).value_or(0);
+            if (tenths < 10 || tenths > 990 || tenths % 10 != 0) {
+                const Say words = s.say();
+                return Next::push(refusal(s, words("lockout-out.unclear"),
+                                          words("lockout-out.unclear-line")));
+            }
+            LockoutEvent counted = event;
+            counted.seen = static_cast<int>(tenths / 10);
+            return hold_against_list(s, plate, std::move(counted));
+        }));
+}
+
 }  // namespace
 
 bool may_lock_out(const Session& session, const Person& person) {
@@ -115,6 +169,17 @@ Result<std::string> why_not_job(const Session& session, const MachineClass& mach
     const TopicRecords records = TRY(topics_of(session.db(), person.id));
     if (is_current(machine_class, records, session.today())) return std::string();
     return session.say()("refused.not-current");
+}
+
+Result<std::string> why_not_second(const Session& session, const std::string& plate,
+                                   const Person& person) {
+    if (may_lock_out(session, person)) return std::string();
+    const MachineClass* machine_class = class_of(session, plate);
+    if (machine_class != nullptr && session.pack().grants(person.duties, Right::operate) &&
+        is_current(*machine_class, TRY(topics_of(session.db(), person.id)), session.today())) {
+        return std::string();
+    }
+    return session.say()("lockout-out.second-current", {{"name", person.name}});
 }
 
 Result<bool> arm_alone_assessed(const Session& session, const std::string& machine_class) {
@@ -187,6 +252,8 @@ Result<std::string> add_lockout(const Session& session, const std::string& plate
     opening.job = job;
     opening.plan =
         plan_of(*machine_class, job, TRY(arm_alone_assessed(session, machine_class->id)));
+    opening.plan.review =
+        job == LockoutJob::me && TRY(is_review_due(session, machine_class->id));
     opening.by = session.person_id();
     Fact fact;
     fact.kind = "lockout-opened";
@@ -303,15 +370,15 @@ Result<Next> take_off_for_absent(Session& session, const Lockout& state,
 }
 
 Result<Next> clear_zone(Session& session, const std::string& plate, LockoutDeed deed) {
+    LockoutEvent event;
+    event.deed = deed;
+    event.by = session.person_id();
     return Next::push(std::make_unique<TickFlow>(
         tick_list(session, "clear", kClearItems),
-        [plate, deed](Session& s, const std::vector<std::string>& stated) -> Result<Next> {
-            LockoutEvent event;
-            event.deed = deed;
-            event.by = s.person_id();
-            event.items = stated;
-            TRY(enter_deed(s, plate, std::move(event)));
-            return Next::done();
+        [plate, event](Session& s, const std::vector<std::string>& stated) {
+            LockoutEvent ticked = event;
+            ticked.items = stated;
+            return count_people(s, plate, ticked);
         }));
 }
 

@@ -14,6 +14,10 @@ bool may_lock_out(const Session& session, const Person& person);
 // Why the person signed on may not do this job here; empty: they may.
 Result<std::string> why_not_job(const Session& session, const MachineClass& machine_class,
                                 LockoutJob job);
+// The second person at the props: in a lockout themselves, or current in the class of the machine
+// (an affected employee at least, 1910.147(c)(7), from memory). Empty: they may.
+Result<std::string> why_not_second(const Session& session, const std::string& plate,
+                                   const Person& person);
 // A competent person's assessment of reaching in alone counts for a year.
 Result<bool> arm_alone_assessed(const Session& session, const std::string& machine_class);
 
@@ -45,7 +49,8 @@ Result<Next> put_lock_on(Session& session, const std::string& plate);
 Result<Next> take_lock_off(Session& session, const Lockout& state);
 Result<Next> hand_the_key_over(Session& session, const std::string& plate);
 Result<Next> take_off_for_absent(Session& session, const Lockout& state, const std::string& owner);
-// Tools, guards and people, each ticked; then `deed`: the end of the work, or a test run.
+// Tools, guards and people, each ticked, the people counted, all of it signed; then `deed`: the end
+// of the work, or a test run.
 Result<Next> clear_zone(Session& session, const std::string& plate, LockoutDeed deed);
 // A prop that is bent or missing is a finding that holds the machine, beside the lockout.
 Result<Next> prop_damaged(Session& session, const std::string& plate, const std::string& prop);

@@ -31,7 +31,9 @@ Result<LiftRefusal> lift_refusal(const Session& session, const Typed& typed,
     LiftQuestion question;
     question.ppm = typed.value;
     question.level_ppm = reentry_level_ppm(session.content().site.air);
-    question.counted = not_seen(alarm, work, session.person_id()).empty();
+    // Heads are counted anew whenever somebody may be inside; before that nobody was.
+    const bool counted = work.state == AlarmState::airing || work.state == AlarmState::entering;
+    question.counted = counted && not_seen(alarm, work, session.person_id()).empty();
     question.entitled = session.may(Right::return_to_service);
     return judge_lift(question);
 }

@@ -192,8 +192,9 @@ Result<Page> RoomFlow::page(const Session& session) const {
 Result<Next> RoomFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
     if (action.id == "reading" && session.person()) {
-        return ask_reading(session, room_, [](Session&, const ReadingDone&) -> Result<Next> {
-            return Next::done();
+        return ask_reading(session, room_, [](Session& s, const ReadingDone& done) -> Result<Next> {
+            const bool stays = done.in_alarm && done.refusal != LiftRefusal::none;
+            return Next::done(stays ? alarm_stays(s, done) : nullptr);
         });
     }
     if (action.id == "alarm" && TRY(air_alarm_of(session.db(), room_))) {

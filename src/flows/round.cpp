@@ -36,6 +36,11 @@ const Reading* reading_of(const Point& point, const std::string& id) {
     return at == point.readings.end() ? nullptr : &*at;
 }
 
+std::unique_ptr<Flow> tag_hangs(const Session& session, const std::string& plate) {
+    const Say say = session.say();
+    return refusal(session, say("tag-hangs.heading", {{"machine", plate}}), say("tag-hangs.line"));
+}
+
 }  // namespace
 
 // ---- opening and drafts --------------------------------------------------------------------
@@ -188,6 +193,13 @@ Fact RoundFlow::withdrawn_fact(std::int64_t finding) const {
     return fact;
 }
 
+// With its tag on the start control a finding is no slip any more; see the table in tags.hpp.
+Result<bool> RoundFlow::tag_hangs_for(const Session& session, std::int64_t finding) const {
+    const auto tag = TRY(tag_of(session.db(), plate_));
+    if (!tag || !tag->put_up) return false;
+    return !TRY(tag_to_take_off(session, plate_, finding)).empty();
+}
+
 // Stores a reading and, where it is a finding, the finding; an earlier finding of the same point is
 // withdrawn in the same transaction.
 Result<Next> RoundFlow::read(Session& session, Answer answer, Outcome outcome) {
@@ -197,7 +209,12 @@ Result<Next> RoundFlow::read(Session& session, Answer answer, Outcome outcome) {
     const Work before = work_;
     std::vector<Fact> facts;
     const Answer* old = answer_to(point());
-    if (old != nullptr && old->finding != 0) facts.push_back(withdrawn_fact(old->finding));
+    if (old != nullptr && old->finding != 0) {
+        if (outcome != Outcome::stop && TRY(tag_hangs_for(session, old->finding))) {
+            return Next::push(tag_hangs(session, plate_));
+        }
+        facts.push_back(withdrawn_fact(old->finding));
+    }
     if (outcome != Outcome::fine) {
         facts.push_back(finding_fact(answer, outcome));
         facts.back().content = session.pack().digest("round", round_.id);
@@ -278,6 +295,9 @@ Result<Next> RoundFlow::withdraw(Session& session, const std::string& point_id) 
                                  [&](const Point* one) { return one->id == point_id; });
     if (at == points_.end() || answer_to(**at) == nullptr || answer_to(**at)->finding == 0) {
         return Next::stay();
+    }
+    if (TRY(tag_hangs_for(session, answer_to(**at)->finding))) {
+        return Next::push(tag_hangs(session, plate_));
     }
     const Work before = work_;
     const Fact fact = withdrawn_fact(answer_to(**at)->finding);

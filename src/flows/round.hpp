@@ -14,7 +14,8 @@
 //   reviewing  sign       -          done       round-signed (and `returned`)
 //
 // Every tap is a draft stored before the next point is drawn; after a power cut the round goes on
-// at the same point. A round whose content has changed meanwhile begins again.
+// at the same point. A stop finding is withdrawn only until its tag hangs on the machine. A round
+// whose content has changed meanwhile begins again.
 #pragma once
 
 #include <array>
@@ -108,6 +109,7 @@ class RoundFlow final : public Flow {
     Result<Next> sign(Session& session);
     Fact finding_fact(const Answer& answer, Outcome outcome) const;
     Fact withdrawn_fact(std::int64_t finding) const;
+    Result<bool> tag_hangs_for(const Session& session, std::int64_t finding) const;
     std::size_t finding_count() const;
 
     const Round& round_;

@@ -184,10 +184,12 @@ void Session::apply(Next next) {
     }
 }
 
-// What could not be stored is said, and the work stays where it was.
 void Session::note_failure(const Error& error) {
-    std::vector<std::string> lines = degraded_lines(say(), error);
-    lines.insert(lines.begin(), say()("failure.nothing-stored"));
+    std::vector<std::string> lines{say()("failure.nothing-stored"), error.sentence()};
+    if (auto body = degraded_body(say(), error)) {
+        lines = std::move(body->lines);
+        lines.front() = body->heading + ". " + lines.front();
+    }
     stack_.push_back(std::make_unique<MessageFlow>(LugState::held, say()("failure.heading"),
                                                    std::move(lines)));
 }
@@ -223,26 +225,27 @@ void Session::act(const Action& action) {
 // A seal that fails here is tried again, and said, at the next touch.
 void Session::tick() { static_cast<void>(shift_seal_.look(world_, shift())); }
 
-// Signs off a forgotten session; until then the last seconds are counted where all can see them.
-Page Session::page() {
+void Session::look_around() {
     const std::int64_t idle_ms = content().site.policy.idle_seconds * 1000LL;
     if (person_ && now() - touched_ms_ >= idle_ms) sign_off();
     show_new_alarms();
     watch_lockouts();
-    auto made = stack_.back()->page(*this);
-    if (!made) {
-        note_failure(made.error());
-        made = stack_.back()->page(*this);
-    }
-    Page page = made ? idle_watch(std::move(made).value()) : blank("failed");
+}
+
+Result<Page> Session::page() const {
+    Page page = TRY(stack_.back()->page(*this));
+    add_idle_watch(page);
     add_sound(*this, page);
+    page.more_above = say()("scroll.above");
+    page.more_below = say()("scroll.below");
     return page;
 }
 
-Page Session::idle_watch(Page page) const {
+// The last seconds of a session are counted where all can see them.
+void Session::add_idle_watch(Page& page) const {
     const std::int64_t due = next_lockout_due(*this).value_or(0);
     if (due != 0) page.next_change_ms = std::min(page.next_change_ms, due);
-    if (!person_) return page;
+    if (!person_) return;
     const std::int64_t off_ms = touched_ms_ + content().site.policy.idle_seconds * 1000LL;
     const std::int64_t left_ms = off_ms - now();
     if (left_ms <= kCountdownMs) {
@@ -252,7 +255,6 @@ Page Session::idle_watch(Page page) const {
     } else {
         page.next_change_ms = std::min(page.next_change_ms, off_ms - kCountdownMs);
     }
-    return page;
 }
 
 }  // namespace holdpin

@@ -67,9 +67,15 @@ class Session {
     explicit Session(World world);
 
     // ---- for App ----
-    Page page();
+    // What is due without a touch: a forgotten session is signed off; an air alarm and a look that
+    // was missed come up over whatever is open.
+    void look_around();
+    // The open piece as it is now. Has no effects; call `look_around` first.
+    Result<Page> page() const;
     void act(const Action& action);
     void tick();
+    // Puts a sentence about what failed on top; the work stays where it was.
+    void note_failure(const Error& error);
 
     // ---- for flows: reading ----
     const World& world() const { return world_; }
@@ -117,11 +123,10 @@ class Session {
     void apply(Next next);
     void sign_off();
     void close_work();
-    void note_failure(const Error& error);
     void show_new_alarms();
     bool watch_lockouts();
     Result<void> watch();
-    Page idle_watch(Page page) const;
+    void add_idle_watch(Page& page) const;
 
     World world_;
     std::optional<Person> person_;

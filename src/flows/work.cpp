@@ -247,6 +247,12 @@ Result<std::unique_ptr<Flow>> unfinished_work(const Session& session) {
 
 namespace {
 
+// A job for which the machine has nothing is not offered, and not begun from anywhere else.
+bool is_offered(const Session& session, const std::string& plate, const Work& work) {
+    const MachineClass* machine_class = class_of(session, plate);
+    return machine_class != nullptr && is_for(work, *machine_class);
+}
+
 // A lockout is begun like the other jobs, and goes its own way from there.
 Row lockout_row(const Say& say, const MachineClass* machine_class) {
     const bool raised = machine_class != nullptr && !machine_class->props.empty();
@@ -268,7 +274,7 @@ Result<Page> JobsFlow::page(const Session& session) const {
     body.heading = say("work.jobs", {{"machine", plate_}});
     body.remark = say("work.jobs-remark");
     for (const Work& work : session.pack().works) {
-        if (machine_class == nullptr || !is_for(work, *machine_class)) continue;
+        if (!is_offered(session, plate_, work)) continue;
         Row row;
         row.id = std::string(kJob) + work.id;
         row.label = say(work.title);
@@ -301,7 +307,9 @@ Result<Next> JobsFlow::act(Session& session, const Action& action) {
         return Next::replace(std::make_unique<LockoutFlow>(plate_));
     }
     if (action.id.starts_with(kJob)) {
-        return Next::push(TRY(WorkFlow::open(session, plate_, action.id.substr(kJob.size()))));
+        const Work* work = session.pack().work(action.id.substr(kJob.size()));
+        if (work == nullptr || !is_offered(session, plate_, *work)) return Next::stay();
+        return Next::push(TRY(WorkFlow::open(session, plate_, work->id)));
     }
     if (action.id == kTagAgain) return open_tag_again(session, plate_);
     if (!action.id.starts_with(kDry) || !session.person()) return Next::stay();

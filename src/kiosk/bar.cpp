@@ -145,7 +145,9 @@ std::optional<Action> draw_bar(const Page& page, Ui& ui, Rect rect) {
     // While nobody is signed on the large tile is the one main action, and nothing lies behind.
     const auto* floor = std::get_if<FloorBody>(&page.body);
     const bool large = floor != nullptr && !floor->large.id.empty();
-    draw(page.back, rooms.back, {ButtonLook::plain, large ? Icon::none : Icon::back, false});
+    // Nor does the other language.
+    const bool leads_back = !large && page.back.id != "language";
+    draw(page.back, rooms.back, {ButtonLook::plain, leads_back ? Icon::back : Icon::none, false});
     draw(page.help, rooms.help, {ButtonLook::plain, Icon::hand, false});
     draw(page.main, rooms.main,
          {large ? ButtonLook::plain : ButtonLook::primary, Icon::next, true});

@@ -49,6 +49,14 @@ bool is_in_sight(const Drawn& drawn) {
     return drawn.visible.h >= drawn.rect.h * 0.6F && drawn.visible.w > 0;
 }
 
+// Top of what a list shows first.
+float first_in_sight(const Recorder& recorder) {
+    const auto first = std::find_if(
+        recorder.drawn.begin(), recorder.drawn.end(),
+        [](const Drawn& drawn) { return drawn.scrolls && !drawn.visible.is_empty(); });
+    return first == recorder.drawn.end() ? 0 : first->rect.y;
+}
+
 std::vector<std::string> letters_of(std::string_view text) {
     std::vector<std::string> letters;
     for (const char byte : text) {
@@ -158,7 +166,7 @@ Result<void> Driver::bring_into_sight(std::string_view name) {
         if (up == nullptr || down == nullptr) {
             break;
         }
-        const bool above = wanted->rect.y < up->rect.y;
+        const bool above = wanted->rect.y < first_in_sight(recorder());
         const Drawn& page_button = above ? *up : *down;
         if (!page_button.enabled) {
             break;

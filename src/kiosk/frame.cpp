@@ -87,6 +87,7 @@ std::optional<Action> draw_frame(const Page& page, Ui& ui, UiState& state,
     const Rect body = room.inset(ui.sketch(kMarginX), ui.sketch(kMarginY));
     start.silent ? draw_silent_strip(page, ui, strip) : draw_strip(page, ui, strip);
     ui.set_area(body);
+    ui.set_scroll_words(page.more_above, page.more_below);
     std::optional<Action> action = draw_body(page, ui, state);
     state.notice_at = draw_notice(ui, body, state.notice);
     if (const std::optional<Action> touched = draw_bar(page, ui, bar)) {

@@ -8,11 +8,14 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "kiosk/fonts.hpp"
+#include "kiosk/paging.hpp"
 #include "kiosk/rect.hpp"
 #include "kiosk/recorder.hpp"
 #include "kiosk/scale.hpp"
@@ -129,10 +132,16 @@ class Ui {
     bool somebody_typed() const { return typed_; }
 
     // ---- scrolling: content taller than its room --------------------------------------------
-    // Returns where the content starts and how wide it may be (h: content_height). Page buttons
-    // stand at the right when it does not fit. Draw the content at the returned place, then end.
-    Rect begin_scroll(Rect room, float content_height, float min_mm = kOperatorTargetMm);
+    // `rows_in` lays the rows out in a room; it is asked again for the narrower one beside the page
+    // tiles, which stand at the right when the rows do not fit. Returns where the content starts
+    // and how wide it may be (h: of all rows). Draw the content there, then end.
+    using RowsIn = std::function<std::vector<ScrollRow>(Rect)>;
+    Rect begin_scroll(Rect room, const RowsIn& rows_in);
     void end_scroll();
+    // What the page tiles say under their counts.
+    void set_scroll_words(std::string above, std::string below) {
+        scroll_words_ = {std::move(above), std::move(below)};
+    }
 
     // ---- pictures ---------------------------------------------------------------------------
     // Centred in the room, aspect kept; named parts get a dashed frame and their name beside it.
@@ -165,10 +174,12 @@ class Ui {
     struct Scroll {
         bool open = false;
         Rect room;
-        float content_height = 0;
-        float min_mm = 0;
         bool held = false;   // the finger went down inside
         float from = 0;      // scroll when it went down
+    };
+    struct ScrollWords {
+        std::string above;
+        std::string below;
     };
 
     void sample_pointer();
@@ -178,7 +189,7 @@ class Ui {
     void record_text(Rect rect, std::string_view text, const TextSpec& spec, bool clipped);
     float draw_lines(Dot at, float width, std::string_view text, const TextSpec& spec,
                      bool clipped);
-    void page_button(Rect rect, bool up, float step, float most, float min_mm);
+    Rect page_tiles(Rect room, const Paging& paging);
 
     const Fonts& fonts_;
     TextureSource& textures_;
@@ -189,6 +200,7 @@ class Ui {
     std::vector<Surface> surfaces_;
     Pointer pointer_;
     Scroll scroll_;
+    ScrollWords scroll_words_;
     UiState* state_ = nullptr;
     ImDrawList* draw_ = nullptr;
     bool finger_came_ = false;

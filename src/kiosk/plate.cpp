@@ -10,6 +10,7 @@ namespace holdpin {
 
 namespace {
 
+constexpr TextSpec kClassSpec{.type = Type::small, .ink = Token::ink_2, .leading = 0.92F};
 constexpr float kStateLeading = 0.86F;  // two lines of a state belong together
 
 void rivet(Ui& ui, Dot at) {
@@ -39,8 +40,8 @@ std::string class_and_hours(const PlateView& plate) {
 
 // As many lines as it takes: names of classes are a third longer in Spanish.
 void class_line(Ui& ui, Rect& room, const std::string& words, float gap) {
-    const TextSpec spec{.type = Type::small, .ink = Token::ink_2, .leading = 0.92F};
-    ui.fitted(room.cut_top(ui.paragraph_height(room.w, words, spec), gap), words, spec);
+    ui.fitted(room.cut_top(ui.paragraph_height(room.w, words, kClassSpec), gap), words,
+              kClassSpec);
 }
 
 void lug_line(Ui& ui, Rect rect, const LugView& view) {
@@ -62,6 +63,8 @@ void lug_line(Ui& ui, Rect rect, const LugView& view) {
     ui.fitted(words, view.name, {.type = holds ? Type::body_bold : Type::body});
 }
 
+Rect plate_room(const Ui& ui, Rect rect) { return rect.inset(ui.sketch(38), ui.sketch(30)); }
+
 Token state_ink(const PlateView& plate) {
     return plate.is_held ? Token::held : Token::ink;
 }
@@ -77,7 +80,7 @@ Rect plate_surface(Ui& ui, Rect rect, Token ground) {
     rivet(ui, {rivets.right(), rivets.y});
     rivet(ui, {rivets.x, rivets.bottom()});
     rivet(ui, {rivets.right(), rivets.bottom()});
-    return rect.inset(ui.sketch(38), ui.sketch(30));
+    return plate_room(ui, rect);
 }
 
 bool floor_plate(Ui& ui, Rect rect, const PlateView& plate) {
@@ -120,6 +123,25 @@ void holds_plate(Ui& ui, Rect rect, const PlateView& plate) {
             ui.hairline({line.x, line.bottom()}, {line.right(), line.bottom()});
         }
     }
+}
+
+void short_plate(Ui& ui, Rect rect, const PlateView& plate, LugState pair) {
+    Rect room = plate_surface(ui, rect);
+    const float huge = ui.mm(kPlateCapitalsMm);
+    const float height = huge * 0.9F;
+    Rect number = room;
+    number.cut_right(lugs_left(height) + lugs_right(height), ui.sketch(12));
+    const float bottom = plate_number(ui, number, plate.plate, Type::plate_huge);
+    lugs(ui, {room.right() - lugs_right(height), room.y + huge / 2}, height, pair);
+    room.cut_top(bottom - room.y + ui.sketch(8));
+    class_line(ui, room, class_and_hours(plate), ui.sketch(10));
+    lug_row(ui, room, plate.lugs, ui.sketch(28));
+}
+
+float short_plate_height(const Ui& ui, float width, const PlateView& plate) {
+    const Rect room = plate_room(ui, {0, 0, width, ui.display().h});
+    const float words = ui.paragraph_height(room.w, class_and_hours(plate), kClassSpec);
+    return ui.display().h - room.h + ui.mm(kPlateCapitalsMm) + words + ui.sketch(8 + 10 + 31);
 }
 
 float handed_head(Ui& ui, Rect rect, const PlateView& plate, float turn) {

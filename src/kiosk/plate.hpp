@@ -32,6 +32,10 @@ bool floor_plate(Ui& ui, Rect rect, const PlateView& plate);
 // Large plate of the holds page: huge number, class and hours, list of seven with names and words.
 void holds_plate(Ui& ui, Rect rect, const PlateView& plate);
 
+// The same with its lugs in a row, and the one large pair at the right of the number.
+void short_plate(Ui& ui, Rect rect, const PlateView& plate, LugState pair);
+float short_plate_height(const Ui& ui, float width, const PlateView& plate);
+
 // Head of the handed plate: huge number, class, one large pair, row of seven. Returns its height.
 // `turn`: 0 the last pin is still in, 1 it is drawn.
 float handed_head(Ui& ui, Rect rect, const PlateView& plate, float turn);

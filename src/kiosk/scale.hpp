@@ -18,6 +18,7 @@ struct Scale {
 inline constexpr float kOperatorTargetMm = 20;  // every target of an operator's screen, height
 inline constexpr float kDeskTargetMm = 12;
 inline constexpr float kKeyMm = 15;             // keys of the text keyboard
+inline constexpr float kPageTileMm = 20;        // width of the two tiles that turn a list by a page
 inline constexpr float kOperatorGapMm = 4;
 inline constexpr float kDeskGapMm = 2;
 inline constexpr float kMainActionMm = 60;      // width of the main action

@@ -41,9 +41,16 @@ Result<FullReport> check_ledger(Database& db, const Evidence& evidence);
 // What a start finds in a few steps: the newest seal and the one kept outside.
 struct StartFinding {
     std::string doubt;  // one sentence; empty: none. Nothing is to be released
+    std::string mend = "run: holdpin ledger check, then: holdpin restore with the newest backup";
 };
 Result<StartFinding> look_at_start(Database& db, Ledger& ledger, const KioskKey& key,
                                    const std::string& outside_path);
+
+// A seal was put outside once. From then on a missing one is a doubt: whoever puts old data back
+// would take away what shows it.
+Result<void> note_seal_outside(Database& db);
+// That it is gone, if one was kept at all.
+Result<std::optional<Error>> gone_from_outside(Database& db, const std::string& path);
 
 // The seal kept outside, or none if there is no file. Error: damaged, if it is no seal of this key.
 Result<std::optional<Seal>> seal_outside(const std::string& path, const Bytes& public_key);

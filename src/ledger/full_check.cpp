@@ -1,11 +1,15 @@
 #include "ledger/check.hpp"
 #include "ledger/quick_check.hpp"
 #include "ledger/rows.hpp"
+#include "store/tables.hpp"
 
 namespace holdpin {
 namespace {
 
 constexpr const char* kOutside = "the seal kept outside";
+constexpr std::string_view kOutsideFact = "seal-outside";
+constexpr const char* kRenew =
+    "run: holdpin ledger check --renew-seal --witness CODE, with the newest code in the shift book";
 
 std::string count(std::uint64_t size) { return std::to_string(size) + " entries"; }
 
@@ -188,13 +192,20 @@ Result<std::optional<Seal>> seal_outside(const std::string& path, const Bytes& p
     if (!body) return body.error();
     auto seal = seal_from(trimmed(body.value()));
     if (!seal || !seal_holds(seal.value(), public_key)) {
-        return Error{ErrorKind::damaged, "what is kept outside is no seal of this kiosk",
-                     path,
-                     "run: holdpin ledger check --witness CODE, with the code in the shift book; "
-                     "if all agree, take the file away"};
+        return Error{ErrorKind::damaged, "what is kept outside is no seal of this kiosk", path,
+                     kRenew};
     }
     found = std::move(seal).value();
     return found;
+}
+
+Result<void> note_seal_outside(Database& db) { return set_fact(db, kOutsideFact, "kept"); }
+
+Result<std::optional<Error>> gone_from_outside(Database& db, const std::string& path) {
+    std::optional<Error> gone;
+    if (path.empty() || !TRY(fact(db, kOutsideFact))) return gone;
+    gone = Error{ErrorKind::absent, "the seal that was kept outside is gone", path, kRenew};
+    return gone;
 }
 
 Result<StartFinding> look_at_start(Database& db, Ledger& ledger, const KioskKey& key,
@@ -202,13 +213,15 @@ Result<StartFinding> look_at_start(Database& db, Ledger& ledger, const KioskKey&
     StartFinding finding;
     finding.doubt = TRY(doubt_within(db, ledger, key));
     const auto outside = seal_outside(outside_path, key.public_key);
-    if (!outside) {
-        // Whoever puts old data back would spoil the seal that shows it.
-        if (finding.doubt.empty()) finding.doubt = outside.error().sentence();
-    } else if (outside.value() && finding.doubt.empty()) {
+    if (!finding.doubt.empty()) return finding;
+    if (outside && outside.value()) {
         finding.doubt = TRY(contradiction(ledger, *outside.value(), kOutside));
+        return finding;
     }
-    return finding;
+    // Whoever puts old data back would spoil the seal that shows it, or take it away.
+    const auto why = outside ? TRY(gone_from_outside(db, outside_path)) : outside.error();
+    if (!why) return finding;
+    return StartFinding{why->where + ": " + why->what, why->mend};
 }
 
 }  // namespace holdpin

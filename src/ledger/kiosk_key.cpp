@@ -52,7 +52,7 @@ Result<KioskKey> make_kiosk_key(const std::string& path, Random& random) {
 }
 
 Result<KioskKey> load_kiosk_key(const std::string& path) {
-    const std::string text = TRY(read_file(path));
+    const std::string text = TRY(read_secret(path));
     auto seed = unhex(trimmed(text));
     if (!seed || seed.value().size() != crypto_sign_SEEDBYTES) {
         // The text of the file is a secret, also in an error.

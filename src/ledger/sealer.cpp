@@ -2,6 +2,8 @@
 
 #include <filesystem>
 
+#include "ledger/check.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -35,10 +37,13 @@ void Sealer::keep_copy() {
 }
 
 Result<void> Sealer::write_copy(const Seal& seal) {
+    // What is no seal of ours stays: somebody has put it there.
+    TRY(seal_outside(parts_.copy_path, parts_.key.public_key));
     std::error_code failed;
     std::filesystem::create_directories(std::filesystem::path(parts_.copy_path).parent_path(),
                                         failed);
     TRY(write_file(parts_.copy_path, seal_body(seal) + "\n"));
+    if (copied_size_ == 0) TRY(note_seal_outside(db_));
     copied_size_ = seal.size;
     return {};
 }

@@ -12,9 +12,7 @@ constexpr double kA4Width = 210 / 25.4 * 72;
 constexpr double kA4Height = 297 / 25.4 * 72;
 
 cairo_status_t keep(void* bytes, const unsigned char* piece, unsigned int length) {
-    for (unsigned int i = 0; i < length; ++i) {
-        static_cast<std::string*>(bytes)->push_back(static_cast<char>(piece[i]));
-    }
+    static_cast<std::string*>(bytes)->append(piece, piece + length);
     return CAIRO_STATUS_SUCCESS;
 }
 
@@ -27,36 +25,45 @@ void name(cairo_surface_t* pdf, const Paper& paper) {
     cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_MOD_DATE, at.c_str());
 }
 
-struct Printed {
-    std::string bytes;
-    int pages = 0;
-};
+Result<int> count_pages(TypeSetter& setter, const Paper& paper) {
+    PaperPress press(setter, nullptr, nullptr, 0);
+    for (const PaperPart& part : paper.parts) TRY(press.part(part));
+    return press.page();
+}
 
-Result<Printed> print(const Paper& paper, int pages) {
-    Printed printed;
+Result<std::string> print(TypeSetter& setter, const Paper& paper, int pages) {
+    std::string bytes;
     const std::unique_ptr<cairo_surface_t, PaperUnref> pdf(
-        cairo_pdf_surface_create_for_stream(keep, &printed.bytes, kA4Width, kA4Height));
+        cairo_pdf_surface_create_for_stream(keep, &bytes, kA4Width, kA4Height));
     name(pdf.get(), paper);
     {
         const std::unique_ptr<cairo_t, PaperUnref> cairo(cairo_create(pdf.get()));
-        PaperPress press(pdf.get(), cairo.get(), pages);
+        PaperPress press(setter, pdf.get(), cairo.get(), pages);
         for (const PaperPart& part : paper.parts) TRY(press.part(part));
-        printed.pages = press.page();
     }
     cairo_surface_finish(pdf.get());
     const cairo_status_t status = cairo_surface_status(pdf.get());
     if (status != CAIRO_STATUS_SUCCESS) {
         return Error{ErrorKind::failed, cairo_status_to_string(status), paper.title, ""};
     }
-    return printed;
+    return bytes;
 }
 
 }  // namespace
 
-// How many pages there are is known only after they were set; then they are set again.
-Result<std::string> paper_pdf(const Paper& paper) {
-    const int pages = TRY(print(paper, 0)).pages;
-    return TRY(print(paper, pages)).bytes;
+struct PaperPrinter::Setter {
+    TypeSetter type;
+};
+
+PaperPrinter::PaperPrinter() : setter_(std::make_unique<Setter>()) {}
+PaperPrinter::~PaperPrinter() = default;
+
+// How many pages there are is known only after they were set; so they are measured first.
+Result<std::string> PaperPrinter::pdf(const Paper& paper) {
+    const int pages = TRY(count_pages(setter_->type, paper));
+    return print(setter_->type, paper, pages);
 }
+
+Result<std::string> paper_pdf(const Paper& paper) { return PaperPrinter().pdf(paper); }
 
 }  // namespace holdpin

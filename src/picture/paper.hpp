@@ -6,6 +6,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <string>
 #include <variant>
 #include <vector>
@@ -83,7 +84,21 @@ struct Paper {
     std::vector<PaperPart> parts;
 };
 
-// Errors: invalid (a chart or a QR code that cannot be drawn), failed (the library).
+// Prints one paper after the other; what they have in common, type and words that recur, is set up
+// once. For one thread.
+class PaperPrinter {
+  public:
+    PaperPrinter();
+    ~PaperPrinter();
+    // Errors: invalid (a chart or a QR code that cannot be drawn), failed (the library).
+    Result<std::string> pdf(const Paper& paper);
+
+  private:
+    struct Setter;
+    std::unique_ptr<Setter> setter_;
+};
+
+// A single one.
 Result<std::string> paper_pdf(const Paper& paper);
 
 }  // namespace holdpin

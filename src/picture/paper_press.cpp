@@ -43,9 +43,6 @@ Size size_of(const PaperWords& words) {
             static_cast<double>(logical.height) / PANGO_SCALE};
 }
 
-struct OptionsFree {
-    void operator()(cairo_font_options_t* options) const { cairo_font_options_destroy(options); }
-};
 struct IteratorFree {
     void operator()(PangoLayoutIter* at) const { pango_layout_iter_free(at); }
 };
@@ -57,37 +54,8 @@ void replace(std::string& text, std::string_view name, int value) {
 
 }  // namespace
 
-PaperWords PaperPress::words(const std::string& text, const PaperType& type, double width) const {
-    PaperWords made(pango_cairo_create_layout(cairo_));
-    // Letters stand where the type designer wants them; on a grid of pixels they drift apart, and a
-    // reader of the file takes the gaps for blanks.
-    PangoContext* context = pango_layout_get_context(made.get());
-    const std::unique_ptr<cairo_font_options_t, OptionsFree> options(cairo_font_options_create());
-    cairo_font_options_set_hint_metrics(options.get(), CAIRO_HINT_METRICS_OFF);
-    cairo_font_options_set_hint_style(options.get(), CAIRO_HINT_STYLE_NONE);
-    pango_cairo_context_set_font_options(context, options.get());
-    pango_context_set_round_glyph_positions(context, 0);
-    PangoFontDescription* font = pango_font_description_from_string(
-        type.mono ? "B612 Mono, Noto Sans" : "B612, Noto Sans");
-    pango_font_description_set_absolute_size(font, type.points * PANGO_SCALE);
-    pango_font_description_set_weight(font, type.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
-    pango_layout_set_font_description(made.get(), font);
-    pango_font_description_free(font);
-    pango_context_set_language(context, pango_language_from_string(part_->language.c_str()));
-    if (width > 0) {
-        pango_layout_set_width(made.get(), static_cast<int>(width * PANGO_SCALE));
-        pango_layout_set_wrap(made.get(), PANGO_WRAP_WORD_CHAR);
-    }
-    // A digest that is broken into lines has no hyphen in it.
-    PangoAttrList* attributes = pango_attr_list_new();
-    pango_attr_list_insert(attributes, pango_attr_insert_hyphens_new(0));
-    pango_layout_set_attributes(made.get(), attributes);
-    pango_attr_list_unref(attributes);
-    pango_layout_set_text(made.get(), text.data(), static_cast<int>(text.size()));
-    return made;
-}
-
 void PaperPress::write(const PaperWords& words, double x, double y, double grey) {
+    if (!draws()) return;
     cairo_set_source_rgb(cairo_, grey, grey, grey);
     cairo_move_to(cairo_, x, y);
     pango_cairo_show_layout(cairo_, words.get());
@@ -104,15 +72,18 @@ void PaperPress::lines(const PaperWords& words) {
         need(height);
         const double down =
             static_cast<double>(pango_layout_iter_get_baseline(at.get()) - logical.y) / PANGO_SCALE;
-        cairo_set_source_rgb(cairo_, 0, 0, 0);
-        cairo_move_to(cairo_, kLeft, y_ + down);
-        pango_cairo_show_layout_line(cairo_, pango_layout_iter_get_line_readonly(at.get()));
+        if (draws()) {
+            cairo_set_source_rgb(cairo_, 0, 0, 0);
+            cairo_move_to(cairo_, kLeft, y_ + down);
+            pango_cairo_show_layout_line(cairo_, pango_layout_iter_get_line_readonly(at.get()));
+            cairo_new_path(cairo_);
+        }
         y_ += height;
     } while (pango_layout_iter_next_line(at.get()) != 0);
-    cairo_new_path(cairo_);
 }
 
 void PaperPress::rule(double y, double grey) {
+    if (!draws()) return;
     cairo_set_source_rgb(cairo_, grey, grey, grey);
     cairo_set_line_width(cairo_, 0.5);
     cairo_move_to(cairo_, kLeft, y);
@@ -134,6 +105,7 @@ void PaperPress::begin_page() {
 }
 
 void PaperPress::end_page() {
+    if (!draws()) return;
     std::string count = part_->pages;
     replace(count, "{page}", page_);
     replace(count, "{pages}", pages_);
@@ -154,7 +126,7 @@ Result<void> PaperPress::part(const PaperPart& part) {
 }
 
 void PaperPress::into_outline(const PaperHeading& heading) {
-    if (heading.level > 2) return;
+    if (heading.level > 2 || !draws()) return;
     const int above = heading.level == 1 ? CAIRO_PDF_OUTLINE_ROOT : parent_;
     const std::string where =
         "page=" + std::to_string(page_) + " pos=[0 " + std::to_string(static_cast<int>(y_)) + "]";
@@ -242,10 +214,7 @@ Result<void> PaperPress::operator()(const PaperTable& block) {
     return {};
 }
 
-Result<void> PaperPress::operator()(const PaperQr& block) {
-    const QrCode code = TRY(qr_code(block.text));
-    const double size = block.size_mm * kMm;
-    need(size);
+void PaperPress::draw_qr(const QrCode& code, double size) {
     const double module = size / (code.width + 2 * kQrQuiet);
     cairo_set_source_rgb(cairo_, 0, 0, 0);
     // Without smoothing, or neighbours would show a light seam between them.
@@ -259,21 +228,31 @@ Result<void> PaperPress::operator()(const PaperQr& block) {
     }
     cairo_fill(cairo_);
     cairo_set_antialias(cairo_, CAIRO_ANTIALIAS_DEFAULT);
+}
+
+Result<void> PaperPress::operator()(const PaperQr& block) {
+    const QrCode code = TRY(qr_code(block.text));
+    const double size = block.size_mm * kMm;
+    need(size);
+    const double quiet = size / (code.width + 2 * kQrQuiet) * kQrQuiet;
+    if (draws()) draw_qr(code, size);
     const double beside = size + 3 * kMm;
     const PaperWords caption = words(block.caption, kSmall, kWidth - beside);
-    write(caption, kLeft + beside, y_ + kQrQuiet * module);
-    y_ += std::max(size, size_of(caption).height + kQrQuiet * module);
+    write(caption, kLeft + beside, y_ + quiet);
+    y_ += std::max(size, size_of(caption).height + quiet);
     return {};
 }
 
 Result<void> PaperPress::operator()(const PaperChart& block) {
     const double height = block.height_mm * kMm;
     need(height);
-    cairo_save(cairo_);
-    cairo_translate(cairo_, kLeft, y_);
-    const auto drawn = draw_chart_on(cairo_, block.chart, {kWidth, height, kChartUnit, false});
-    cairo_restore(cairo_);
-    if (!drawn) return drawn.error();
+    if (draws()) {
+        cairo_save(cairo_);
+        cairo_translate(cairo_, kLeft, y_);
+        const auto drawn = draw_chart_on(cairo_, block.chart, {kWidth, height, kChartUnit, false});
+        cairo_restore(cairo_);
+        if (!drawn) return drawn.error();
+    }
     y_ += height + 3 * kMm;
     return {};
 }
@@ -292,7 +271,7 @@ Result<void> PaperPress::operator()(const PaperLarge& block) {
     const double above = points * capitals * (block.band ? 0.45 : 0.25);
     const double height = points * capitals + 2 * above;
     need(height);
-    if (block.band) {
+    if (block.band && draws()) {
         cairo_set_source_rgb(cairo_, 0, 0, 0);
         cairo_rectangle(cairo_, kLeft, y_, kWidth, height);
         cairo_fill(cairo_);
@@ -307,9 +286,12 @@ Result<void> PaperPress::operator()(const PaperLarge& block) {
 Result<void> PaperPress::operator()(const PaperHole& block) {
     const double radius = block.size_mm * kMm / 2;
     need(2 * radius);
-    cairo_set_source_rgb(cairo_, 0, 0, 0);
-    cairo_set_line_width(cairo_, 1);
+    if (draws()) {
+        cairo_set_source_rgb(cairo_, 0, 0, 0);
+        cairo_set_line_width(cairo_, 1);
+    }
     for (const double wider : {1.0, 1.8}) {
+        if (!draws()) break;
         cairo_new_sub_path(cairo_);
         cairo_arc(cairo_, kLeft + kWidth / 2, y_ + 1.8 * radius, radius * wider, 0, 2 * 3.14159265);
         cairo_stroke(cairo_);

@@ -1,36 +1,31 @@
-// Puts the blocks of a paper on the pages of one PDF surface, from top to bottom. Only for the
-// files of the paper.
+// Puts the blocks of a paper on the pages of one PDF surface, from top to bottom; or, without a
+// surface, only measures on how many pages they would come. Only for the files of the paper.
 #pragma once
 
 #include <cairo.h>
-#include <pango/pangocairo.h>
 
 #include <memory>
 #include <string>
 #include <vector>
 
 #include "picture/paper.hpp"
+#include "picture/type_setter.hpp"
 
 namespace holdpin {
 
+struct QrCode;
+
 struct PaperUnref {
-    void operator()(PangoLayout* layout) const { g_object_unref(layout); }
     void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
     void operator()(cairo_t* cairo) const { cairo_destroy(cairo); }
-};
-using PaperWords = std::unique_ptr<PangoLayout, PaperUnref>;
-
-struct PaperType {
-    double points = 10;
-    bool bold = false;
-    bool mono = false;
 };
 
 class PaperPress {
   public:
-    // `pages`: how many there will be, for the footers.
-    PaperPress(cairo_surface_t* pdf, cairo_t* cairo, int pages)
-        : pdf_(pdf), cairo_(cairo), pages_(pages) {}
+    // `cairo`: on `pdf`; both null: nothing is drawn. `pages`: how many there will be, for the
+    // footers.
+    PaperPress(TypeSetter& setter, cairo_surface_t* pdf, cairo_t* cairo, int pages)
+        : setter_(setter), pdf_(pdf), cairo_(cairo), pages_(pages) {}
 
     Result<void> part(const PaperPart& part);
     int page() const { return page_; }
@@ -52,7 +47,10 @@ class PaperPress {
         double width = 0;
         PaperType type;
     };
-    PaperWords words(const std::string& text, const PaperType& type, double width) const;
+    PaperWords words(const std::string& text, const PaperType& type, double width) const {
+        return setter_.set(text, type, width, part_->language);
+    }
+    bool draws() const { return cairo_ != nullptr; }
     void write(const PaperWords& words, double x, double y, double grey = 0);
     void lines(const PaperWords& words);  // may go on to the next page between two lines
     double row_height(const std::vector<Cell>& cells) const;
@@ -66,6 +64,9 @@ class PaperPress {
     void end_page();
     void into_outline(const PaperHeading& heading);
 
+    void draw_qr(const QrCode& code, double size);
+
+    TypeSetter& setter_;
     cairo_surface_t* pdf_;
     cairo_t* cairo_;
     int pages_;

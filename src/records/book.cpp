@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "records/fold.hpp"
+#include "records/state_check.hpp"
 
 namespace holdpin {
 namespace {
@@ -75,6 +76,7 @@ Result<void> Book::rebuild() {
     return db_.transaction([&]() -> Result<void> {
         TRY(drop_state_tables(db_));
         TRY(make_state_tables(db_));
+        TRY(note_state_doubt(db_, ""));
         return fold_from(1);
     });
 }

@@ -53,6 +53,26 @@ Result<void> make_state_tables(Database& db) {
     return db.query("INSERT OR IGNORE INTO s_folded VALUES(1,0,0,0)").run();
 }
 
+Result<void> make_temporary_state_tables(Database& db) {
+    constexpr std::string_view kCreate = "CREATE TABLE IF NOT EXISTS";
+    for (const FoldGroup* group : kGroups) {
+        std::string sql = group->tables;
+        for (auto at = sql.find(kCreate); at != sql.npos; at = sql.find(kCreate, at)) {
+            sql.replace(at, kCreate.size(), "CREATE TEMP TABLE");
+        }
+        TRY(db.execute(sql.c_str()));
+    }
+    return db.query("INSERT INTO temp.s_folded VALUES(1,0,0,0)").run();
+}
+
+std::vector<std::string> state_tables() {
+    std::vector<std::string> names;
+    for (const FoldGroup* group : kGroups) {
+        names.insert(names.end(), group->table_names.begin(), group->table_names.end());
+    }
+    return names;
+}
+
 Result<void> drop_state_tables(Database& db) {
     for (const FoldGroup* group : kGroups) {
         for (const char* table : group->table_names) {

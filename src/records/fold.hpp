@@ -3,6 +3,9 @@
 // nothing here and is kept all the same. Kinds and their data stand in records/ENTRIES.md.
 #pragma once
 
+#include <string>
+#include <vector>
+
 #include "base/local_time.hpp"
 #include "base/result.hpp"
 #include "ledger/ledger.hpp"
@@ -13,6 +16,10 @@ namespace holdpin {
 // Makes the tables that are missing.
 Result<void> make_state_tables(Database& db);
 Result<void> drop_state_tables(Database& db);
+// Makes empty ones of the same names that only this connection sees, in front of the true ones,
+// until the transaction that is running is undone.
+Result<void> make_temporary_state_tables(Database& db);
+std::vector<std::string> state_tables();
 // Applies one entry. Must be called in the order of the entries, each once.
 Result<void> fold(Database& db, const Entry& entry, const Zone& zone);
 // The number of the last entry that was folded in; 0 at first.

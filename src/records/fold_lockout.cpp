@@ -20,12 +20,14 @@ CREATE TABLE IF NOT EXISTS s_procedure(class TEXT NOT NULL, procedure TEXT NOT N
   at_ms INTEGER NOT NULL, by TEXT NOT NULL, PRIMARY KEY(class, procedure)) STRICT;
 CREATE TABLE IF NOT EXISTS s_procedure_use(class TEXT NOT NULL, person TEXT NOT NULL,
   at_ms INTEGER NOT NULL, PRIMARY KEY(class, person)) STRICT;
+CREATE TABLE IF NOT EXISTS s_procedure_last(class TEXT PRIMARY KEY, at_ms INTEGER NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_arm_alone(class TEXT PRIMARY KEY, at_ms INTEGER NOT NULL,
   by TEXT NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_rinse_left(machine TEXT PRIMARY KEY, at_ms INTEGER NOT NULL) STRICT;
 )sql";
 constexpr std::array kTableNames{"s_lockout",       "s_padlock",   "s_lock_told", "s_procedure",
-                                 "s_procedure_use", "s_arm_alone", "s_rinse_left"};
+                                 "s_procedure_use", "s_arm_alone", "s_rinse_left",
+                                 "s_procedure_last"};
 
 Result<void> note_use(const Folding& f, const std::string& person) {
     return f.db
@@ -37,7 +39,7 @@ Result<void> note_use(const Folding& f, const std::string& person) {
 
 // A second opening while one runs changes nothing.
 Result<void> lockout_opened(const Folding& f) {
-    const Lockout state = opened(opening_of(f.entry));
+    const Lockout state = opened(TRY(opening_of(f.entry)));
     TRY(f.db.query("INSERT OR IGNORE INTO s_lockout VALUES(?,?,?,?,?)")
             .bind(state.machine).bind(f.text("machine_class")).bind(state.lead).bind(f.entry.n)
             .bind(lockout_text(state)).run());
@@ -61,12 +63,19 @@ Result<void> keep_lock(const Folding& f, const Lockout& before, const LockoutEve
 
 // What does not follow from the state before it is kept in the ledger and changes nothing here.
 Result<void> lockout_moved(const Folding& f) {
-    const auto event = lockout_event_of(f.entry);
+    auto event = lockout_event_of(f.entry);
     const auto before = TRY(lockout_of(f.db, f.text("machine")));
     if (!event || !before) return {};
+    // Entries without a number are from when the tick alone said that everybody is out.
+    if (!event->seen) event->seen = static_cast<int>(people_on(*before).size());
     const auto after = apply(*before, *event);
     if (!after) return {};
     TRY(keep_lock(f, *before, *event));
+    if (event->deed == LockoutDeed::shut_down && before->job == LockoutJob::me) {
+        TRY(f.db.query("INSERT OR REPLACE INTO s_procedure_last "
+                       "SELECT class, ? FROM s_lockout WHERE machine=?")
+                .bind(f.entry.at_ms).bind(before->machine).run());
+    }
     if (holds_machine(after.value())) {
         return f.db.query("UPDATE s_lockout SET lead=?, state=? WHERE machine=?")
             .bind(after.value().lead).bind(lockout_text(after.value())).bind(before->machine).run();
@@ -118,6 +127,8 @@ constexpr std::array kKinds{
     FoldKind{"engine-stopped", lockout_moved},
     FoldKind{"prop-stowed", lockout_moved},
     FoldKind{"lockout-closed", lockout_moved},
+    FoldKind{"lockout-procedure-reviewed", lockout_moved},
+    FoldKind{"energy-measure-taken", lockout_moved},
     FoldKind{"lock-removal-acknowledged", removal_acknowledged},
     FoldKind{"lockout-procedure-inspected", procedure_inspected},
     FoldKind{"arm-alone-assessed", arm_alone_assessed},

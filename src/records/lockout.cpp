@@ -7,6 +7,8 @@ namespace {
 
 using Json = nlohmann::json;
 using Names = std::vector<std::string>;
+using NameSet = std::set<std::string>;
+using ByPerson = std::map<std::string, std::string>;
 
 // In the order of the enumeration.
 constexpr std::array<std::string_view, kLockoutDeedCount> kKinds{
@@ -16,7 +18,8 @@ constexpr std::array<std::string_view, kLockoutDeedCount> kKinds{
     "zone-left",          "lockout-test-run",   "lockout-test-ended",
     "lockout-cleared",    "lock-removed",       "lock-removed-for-absent",
     "lock-handed-over",   "lift-off",           "engine-stopped",
-    "prop-stowed",        "lockout-closed"};
+    "prop-stowed",        "lockout-closed",     "lockout-procedure-reviewed",
+    "energy-measure-taken"};
 
 // Under which key an entry of this deed keeps its item; null: it has none.
 const char* item_key(LockoutDeed deed) {
@@ -25,6 +28,7 @@ const char* item_key(LockoutDeed deed) {
         case LockoutDeed::see_prop:
         case LockoutDeed::stow_prop: return "prop";
         case LockoutDeed::isolate:
+        case LockoutDeed::take_measure:
         case LockoutDeed::relieve: return "source";
         case LockoutDeed::place_lock:
         case LockoutDeed::remove_lock:
@@ -38,9 +42,12 @@ bool has_reading(LockoutDeed deed) {
            deed == LockoutDeed::reverify;
 }
 
+bool counts_people(LockoutDeed deed) {
+    return deed == LockoutDeed::clear || deed == LockoutDeed::begin_test;
+}
+
 bool has_statements(LockoutDeed deed) {
-    return deed == LockoutDeed::clear || deed == LockoutDeed::begin_test ||
-           deed == LockoutDeed::remove_for_absent;
+    return counts_people(deed) || deed == LockoutDeed::remove_for_absent;
 }
 
 std::string device_of(const Lockout& state, const std::string& person) {
@@ -48,26 +55,56 @@ std::string device_of(const Lockout& state, const std::string& person) {
     return at == state.locks.end() ? "" : at->second.device;
 }
 
-std::set<std::string> set_of_names(const Json& json, const char* key) {
-    const Names names = json.value(key, Names());
-    return {names.begin(), names.end()};
+Error damaged(const char* key) {
+    return Error{ErrorKind::damaged, "this is no lockout", key, "fold the entries again"};
+}
+
+// What must be there, and of its type: a missing key is damage and never a default.
+template <typename Value>
+Result<Value> must(const Json& json, const char* key) {
+    const auto at = json.is_object() ? json.find(key) : json.end();
+    if (!json.is_object() || at == json.end()) return damaged(key);
+    try {
+        return at->template get<Value>();
+    } catch (const Json::exception&) {
+        return damaged(key);
+    }
 }
 
 Json json_of_plan(const LockoutPlan& plan) {
     return {{"sources", plan.sources}, {"stored", plan.stored}, {"props", plan.props},
             {"locks", plan.locks},     {"second", plan.second},
+            {"tags", plan.tags},       {"review", plan.review},
             {"reverify_minutes", plan.reverify_minutes}};
 }
 
-LockoutPlan plan_from(const Json& json) {
+// Keys that came later: a lockout opened before them demanded nothing of the kind.
+template <typename Value>
+Result<Value> since(const Json& json, const char* key) {
+    return json.contains(key) ? must<Value>(json, key) : Result<Value>(Value{});
+}
+
+Result<LockoutPlan> plan_from(const Json& json) {
     LockoutPlan plan;
-    plan.sources = json.value("sources", Names());
-    plan.stored = json.value("stored", Names());
-    plan.props = json.value("props", Names());
-    plan.locks = json.value("locks", true);
-    plan.second = json.value("second", true);
-    plan.reverify_minutes = json.value("reverify_minutes", 0);
+    plan.sources = TRY(must<Names>(json, "sources"));
+    plan.stored = TRY(must<Names>(json, "stored"));
+    plan.props = TRY(must<Names>(json, "props"));
+    plan.tags = TRY(since<Names>(json, "tags"));
+    plan.review = TRY(since<bool>(json, "review"));
+    plan.locks = TRY(must<bool>(json, "locks"));
+    plan.second = TRY(must<bool>(json, "second"));
+    plan.reverify_minutes = TRY(must<int>(json, "reverify_minutes"));
     return plan;
+}
+
+Result<std::map<std::string, Lock>> locks_from(const Json& json) {
+    if (!json.is_object()) return damaged("locks");
+    std::map<std::string, Lock> locks;
+    for (const auto& [person, lock] : json.items()) {
+        locks[person] = {TRY(must<std::string>(lock, "device")),
+                         TRY(must<std::int64_t>(lock, "placed_ms"))};
+    }
+    return locks;
 }
 
 Result<std::string> one_text(Query& query) {
@@ -93,6 +130,7 @@ std::string lockout_text(const Lockout& state) {
                 {"step", std::string(name_of(state.step))},
                 {"lead", state.lead},
                 {"isolated", state.isolated},
+                {"measured", state.measured},
                 {"relieved", state.relieved},
                 {"set_by", state.set_by},
                 {"seen_by", state.seen_by},
@@ -105,30 +143,25 @@ std::string lockout_text(const Lockout& state) {
 
 Result<Lockout> lockout_from(std::string_view text) {
     const Json json = Json::parse(text, nullptr, false);
-    const auto damaged = [] {
-        return Error{ErrorKind::damaged, "this is no lockout", "", "fold the entries again"};
-    };
-    if (!json.is_object()) return damaged();
-    const auto job = lockout_job_named(json.value("job", ""));
-    const auto step = lockout_step_named(json.value("step", ""));
-    if (!job || !step) return damaged();
+    const auto job = lockout_job_named(TRY(must<std::string>(json, "job")));
+    const auto step = lockout_step_named(TRY(must<std::string>(json, "step")));
+    if (!job) return damaged("job");
+    if (!step) return damaged("step");
     Lockout state;
-    state.machine = json.value("machine", "");
+    state.machine = TRY(must<std::string>(json, "machine"));
     state.job = *job;
-    state.plan = plan_from(json.value("plan", Json::object()));
+    state.plan = TRY(plan_from(TRY(must<Json>(json, "plan"))));
     state.step = *step;
-    state.lead = json.value("lead", "");
-    state.isolated = set_of_names(json, "isolated");
-    state.relieved = set_of_names(json, "relieved");
-    state.set_by = json.value("set_by", std::map<std::string, std::string>());
-    state.seen_by = json.value("seen_by", std::map<std::string, std::string>());
-    const Json locks = json.value("locks", Json::object());
-    for (const auto& [person, lock] : locks.items()) {
-        state.locks[person] = {lock.value("device", ""), lock.value("placed_ms", std::int64_t{0})};
-    }
-    state.opened_ms = json.value("opened_ms", std::int64_t{0});
-    state.verified_ms = json.value("verified_ms", std::int64_t{0});
-    state.moved = json.value("moved", false);
+    state.lead = TRY(must<std::string>(json, "lead"));
+    state.isolated = TRY(must<NameSet>(json, "isolated"));
+    state.measured = TRY(since<NameSet>(json, "measured"));
+    state.relieved = TRY(must<NameSet>(json, "relieved"));
+    state.set_by = TRY(must<ByPerson>(json, "set_by"));
+    state.seen_by = TRY(must<ByPerson>(json, "seen_by"));
+    state.locks = TRY(locks_from(TRY(must<Json>(json, "locks"))));
+    state.opened_ms = TRY(must<std::int64_t>(json, "opened_ms"));
+    state.verified_ms = TRY(must<std::int64_t>(json, "verified_ms"));
+    state.moved = TRY(must<bool>(json, "moved"));
     return state;
 }
 
@@ -137,6 +170,10 @@ Json lockout_data(const Lockout& state, const LockoutEvent& event) {
     if (const char* key = item_key(event.deed)) data[key] = event.item;
     if (has_reading(event.deed)) data["fine"] = event.fine;
     if (has_statements(event.deed)) data["stated"] = event.items;
+    if (counts_people(event.deed)) {
+        data["seen"] = event.seen.value_or(0);
+        data["on"] = people_on(state).size();
+    }
     if (event.deed == LockoutDeed::remove_lock) data["device"] = device_of(state, event.by);
     if (event.deed == LockoutDeed::remove_for_absent) {
         data["owner"] = event.owner;
@@ -157,6 +194,8 @@ std::optional<LockoutEvent> lockout_event_of(const Entry& entry) {
         event.owner = entry.data.value("owner", "");
         event.items = entry.data.value("stated", Names());
         event.fine = entry.data.value("fine", true);
+        const auto seen = entry.data.find("seen");
+        if (seen != entry.data.end() && seen->is_number_integer()) event.seen = seen->get<int>();
         event.at_ms = entry.at_ms;
         return event;
     }
@@ -171,12 +210,15 @@ Json opening_data(const LockoutOpening& opening, std::string_view machine_class)
     return data;
 }
 
-LockoutOpening opening_of(const Entry& entry) {
+Result<LockoutOpening> opening_of(const Entry& entry) {
     LockoutOpening opening;
-    opening.machine = entry.data.value("machine", "");
-    opening.job = lockout_job_named(entry.data.value("job", "")).value_or(LockoutJob::me);
-    opening.plan = plan_from(entry.data);
-    opening.by = entry.by.empty() ? "" : entry.by.front();
+    opening.machine = TRY(must<std::string>(entry.data, "machine"));
+    const auto job = lockout_job_named(TRY(must<std::string>(entry.data, "job")));
+    if (!job) return damaged("job");
+    if (entry.by.empty()) return damaged("by");
+    opening.job = *job;
+    opening.plan = TRY(plan_from(entry.data));
+    opening.by = entry.by.front();
     opening.at_ms = entry.at_ms;
     return opening;
 }
@@ -243,6 +285,12 @@ Result<std::int64_t> procedure_used_ms(Database& db, std::string_view machine_cl
                                        std::string_view person) {
     Query query = db.query("SELECT at_ms FROM s_procedure_use WHERE class=? AND person=?");
     query.bind(machine_class).bind(person);
+    return one_integer(query);
+}
+
+Result<std::int64_t> procedure_last_used_ms(Database& db, std::string_view machine_class) {
+    Query query = db.query("SELECT at_ms FROM s_procedure_last WHERE class=?");
+    query.bind(machine_class);
     return one_integer(query);
 }
 

@@ -25,7 +25,8 @@ std::string_view kind_of(LockoutDeed deed);
 nlohmann::json lockout_data(const Lockout& state, const LockoutEvent& event);
 std::optional<LockoutEvent> lockout_event_of(const Entry& entry);
 nlohmann::json opening_data(const LockoutOpening& opening, std::string_view machine_class);
-LockoutOpening opening_of(const Entry& entry);
+// Error: damaged, where anything of what the lockout demands is missing.
+Result<LockoutOpening> opening_of(const Entry& entry);
 
 // ---- what runs ----
 Result<std::optional<Lockout>> lockout_of(Database& db, std::string_view machine);
@@ -58,6 +59,8 @@ Result<std::optional<ProcedureInspection>> procedure_inspected(Database& db,
 // When a person last held a key or a lock in a lockout of this class; 0: never.
 Result<std::int64_t> procedure_used_ms(Database& db, std::string_view machine_class,
                                        std::string_view person);
+// When anybody last shut a machine of this class down for a full lockout; 0: never.
+Result<std::int64_t> procedure_last_used_ms(Database& db, std::string_view machine_class);
 // When reaching in alone was last assessed in writing for a class; 0: never.
 Result<std::int64_t> arm_alone_assessed_ms(Database& db, std::string_view machine_class);
 // When a rinse was left for the day shift; 0: none is waiting.

@@ -78,14 +78,14 @@ class Sweep {
         plan.held = held_;
         for (const auto& [one, hashes] : over_) {
             for (const std::string& hash : hashes) {
-                if (needed_texts_.contains(hash) || !TRY(private_text(db, hash))) continue;
+                if (needed_texts_.contains(hash) || !TRY(has_private_text(db, hash))) continue;
                 plan.texts[one].push_back(hash);
             }
         }
         for (const auto& [person, hashes] : names_) {
             if (needed_people_.contains(person) || !TRY(gone(db, person))) continue;
             for (const std::string& hash : hashes) {
-                if (TRY(private_text(db, hash))) plan.names[person].push_back(hash);
+                if (TRY(has_private_text(db, hash))) plan.names[person].push_back(hash);
             }
         }
         return plan;

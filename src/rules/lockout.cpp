@@ -25,6 +25,20 @@ bool all_ticked(const std::vector<std::string>& ticked,
     });
 }
 
+// Ticked statements, and a number that is held against the list: somebody who is not outside may be
+// under the machine. More than are on the list is no reason to keep the others waiting.
+std::optional<Error> why_not_cleared(const Lockout& state, const LockoutEvent& event) {
+    if (!all_ticked(event.items, kClearItems)) {
+        return refused(state, "tools, guards and people were not all seen");
+    }
+    if (!event.seen) return refused(state, "the people outside were not counted");
+    if (*event.seen < static_cast<int>(people_on(state).size())) {
+        return refused(state, "fewer people are outside than are on the list",
+                       "find who is missing, and count again");
+    }
+    return std::nullopt;
+}
+
 bool lead_is_locked(const Lockout& state) { return state.locks.contains(state.lead); }
 bool is_lead(const Lockout& state, const LockoutEvent& event) { return event.by == state.lead; }
 
@@ -33,14 +47,15 @@ bool is_one_of(At step, std::initializer_list<At> steps) {
 }
 
 bool on_the_way_in(At step) {
-    return is_one_of(step,
-                     {At::propping, At::isolating, At::locking, At::relieving, At::trying});
+    return is_one_of(step, {At::propping, At::isolating, At::tagging, At::locking, At::relieving,
+                            At::trying});
 }
 
 // What is missing first decides where the work stands; so nothing can be passed over.
 At way_in(const Lockout& state) {
     if (!next_prop(state).empty()) return At::propping;
     if (!next_source(state).empty()) return At::isolating;
+    if (!next_measure(state).empty()) return At::tagging;
     if (state.plan.locks && !lead_is_locked(state)) return At::locking;
     if (!next_stored(state).empty() || !next_unseen(state).empty()) return At::relieving;
     return state.plan.locks ? At::trying : At::working;
@@ -59,7 +74,16 @@ Lockout going_in(Lockout state, std::int64_t at_ms) {
 
 // ---- the way in ---------------------------------------------------------------------------------
 
+// A procedure that is used less than once a year is reviewed before it is used (WAC 296-803-700).
+Moved review(const Lockout& from, const LockoutEvent&) {
+    if (from.step != At::reviewing) return refused(from, "the procedure is not read at this step");
+    Lockout state = from;
+    state.step = At::shutdown;
+    return state;
+}
+
 Moved shut_down(const Lockout& from, const LockoutEvent& event) {
+    if (from.step == At::reviewing) return refused(from, "the procedure was not read yet");
     if (from.step != At::shutdown) return refused(from, "it is shut down already");
     Lockout state = from;
     return going_in(std::move(state), event.at_ms);
@@ -103,6 +127,15 @@ Moved isolate(const Lockout& from, const LockoutEvent& event) {
     return going_in(std::move(state), event.at_ms);
 }
 
+Moved take_measure(const Lockout& from, const LockoutEvent& event) {
+    if (from.step != At::tagging) return refused(from, "no measure is taken at this step");
+    if (!contains(from.plan.tags, event.item)) return refused(from, "it takes a lock");
+    if (from.measured.contains(event.item)) return refused(from, "the measure is taken already");
+    Lockout state = from;
+    state.measured.insert(event.item);
+    return going_in(std::move(state), event.at_ms);
+}
+
 // Each person puts on one lock when they begin: the key holder first, others as they join.
 Moved place_lock(const Lockout& from, const LockoutEvent& event) {
     const bool joining =
@@ -134,6 +167,7 @@ Moved try_out(const Lockout& from, const LockoutEvent& event) {
     Lockout state = from;
     if (!event.fine) {
         state.isolated.clear();
+        state.measured.clear();
         state.relieved.clear();
         return going_in(std::move(state), event.at_ms);
     }
@@ -198,10 +232,11 @@ Moved begin_test(const Lockout& from, const LockoutEvent& event) {
     if (from.locks.size() != 1) {
         return refused(from, "another lock is on", "its owner takes it off first");
     }
-    if (!all_ticked(event.items, kClearItems)) return refused(from, "the zone was not cleared");
+    if (auto why = why_not_cleared(from, event)) return *why;
     Lockout state = from;
     state.locks.clear();
     state.isolated.clear();
+    state.measured.clear();
     state.relieved.clear();
     state.seen_by.clear();
     state.step = At::testing;
@@ -220,11 +255,9 @@ Moved end_test(const Lockout& from, const LockoutEvent& event) {
 // Also the way to turn back before the work: whatever is on comes off in the same order.
 Moved clear(const Lockout& from, const LockoutEvent& event) {
     const bool now = on_the_way_in(from.step) ||
-                     is_one_of(from.step, {At::shutdown, At::working, At::looking});
+                     is_one_of(from.step, {At::reviewing, At::shutdown, At::working, At::looking});
     if (!now) return refused(from, "the work is not cleared at this step");
-    if (!all_ticked(event.items, kClearItems)) {
-        return refused(from, "tools, guards and people were not all seen");
-    }
+    if (auto why = why_not_cleared(from, event)) return *why;
     Lockout state = from;
     state.step = way_out(state);
     return state;
@@ -349,6 +382,8 @@ constexpr std::array kMoves{
     Move{Deed::stop_engine, true, stop_engine},
     Move{Deed::stow_prop, true, stow_prop},
     Move{Deed::close, true, close},
+    Move{Deed::review, true, review},
+    Move{Deed::take_measure, true, take_measure},
 };
 static_assert(kMoves.size() == kLockoutDeedCount);
 

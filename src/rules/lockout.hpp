@@ -25,9 +25,11 @@ namespace holdpin {
 enum class LockoutJob { nothing, arm, me };
 
 enum class LockoutStep {
+    reviewing,  // the procedure is read first, where nobody has used it for a year
     shutdown,
     propping,
     isolating,
+    tagging,  // one more measure at each source that takes no lock
     locking,
     relieving,
     trying,
@@ -42,7 +44,7 @@ enum class LockoutStep {
     closing,
     closed,
 };
-inline constexpr int kLockoutStepCount = 16;
+inline constexpr int kLockoutStepCount = 18;
 
 enum class LockoutDeed {
     shut_down,
@@ -65,17 +67,21 @@ enum class LockoutDeed {
     stop_engine,
     stow_prop,
     close,
+    review,
+    take_measure,
 };
-inline constexpr int kLockoutDeedCount = 20;
+inline constexpr int kLockoutDeedCount = 22;
 
 // What this lockout demands; taken from the class when it is opened, and unchanged after that.
 struct LockoutPlan {
     std::vector<std::string> sources;  // every one is isolated
     std::vector<std::string> stored;   // of these: seen to be relieved or restrained
     std::vector<std::string> props;    // every one is set
+    std::vector<std::string> tags;     // sources that take a tag only: one more measure at each
     bool locks = true;                 // personal locks and a try-out
     bool second = true;                // a second person looks at each prop
     int reverify_minutes = 0;          // 0: nothing can creep
+    bool review = false;               // the procedure is read before it is used
     bool operator==(const LockoutPlan&) const = default;
 };
 
@@ -92,6 +98,7 @@ struct Lockout {
     LockoutStep step = LockoutStep::shutdown;
     std::string lead;  // the key holder, who is responsible for the group
     std::set<std::string> isolated;
+    std::set<std::string> measured;  // of `plan.tags`
     std::set<std::string> relieved;
     std::map<std::string, std::string> set_by;   // prop -> person; until it is stowed
     std::map<std::string, std::string> seen_by;  // prop -> second person
@@ -109,6 +116,7 @@ struct LockoutEvent {
     std::string item;    // prop, source, or the number of a lock
     std::string owner;   // whose lock is taken off in absence
     std::vector<std::string> items;  // ticked statements
+    std::optional<int> seen;  // how many people were seen outside, whoever counts included
     bool fine = true;    // of a look or a try
     std::int64_t at_ms = 0;
 };
@@ -141,10 +149,13 @@ std::int64_t due_ms(const Lockout& state);
 bool is_look_missed(const Lockout& state, std::int64_t now_ms);
 // The machine is held in every state but the last.
 inline bool holds_machine(const Lockout& state) { return state.step != LockoutStep::closed; }
+// Whom to see outside before the zone counts as cleared: the key holder, and whose lock is on.
+std::set<std::string> people_on(const Lockout& state);
 // What has to be done next at each kind of item; empty: nothing is left of it.
 std::string next_prop(const Lockout& state);      // to be set
 std::string next_unseen(const Lockout& state);    // to be looked at by the second person
 std::string next_source(const Lockout& state);    // to be isolated
+std::string next_measure(const Lockout& state);   // tag only: to be taken
 std::string next_stored(const Lockout& state);    // to be seen relieved
 std::string next_to_stow(const Lockout& state);
 

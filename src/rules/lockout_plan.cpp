@@ -12,13 +12,15 @@ using At = LockoutStep;
 constexpr std::int64_t kMinuteMs = 60'000;
 constexpr std::array<std::string_view, 3> kJobNames{"nothing", "arm", "me"};
 constexpr std::array<std::string_view, kLockoutStepCount> kStepNames{
-    "shutdown", "propping", "isolating", "locking",  "relieving",  "trying", "working", "leaving",
-    "looking",  "testing",  "unlocking", "lift-off", "engine-off", "unprop", "closing", "closed"};
+    "reviewing", "shutdown", "propping", "isolating", "tagging",  "locking",
+    "relieving", "trying",   "working",  "leaving",   "looking",  "testing",
+    "unlocking", "lift-off", "engine-off", "unprop",  "closing",  "closed"};
 constexpr std::array<std::string_view, kLockoutDeedCount> kDeedNames{
     "shut-down",   "set-prop",          "see-prop",  "isolate",    "place-lock",
     "relieve",     "try",               "reverify",  "miss",       "leave-zone",
     "begin-test",  "end-test",          "clear",     "remove-lock", "remove-for-absent",
-    "hand-over",   "lift-off",          "stop-engine", "stow-prop", "close"};
+    "hand-over",   "lift-off",          "stop-engine", "stow-prop", "close",
+    "review",      "take-measure"};
 
 template <typename Done>
 std::string first_missing(const std::vector<std::string>& wanted, const Done& done) {
@@ -42,6 +44,7 @@ LockoutPlan plan_of(const MachineClass& machine_class, LockoutJob job, bool asse
         if (!counts) continue;
         plan.sources.push_back(energy.id);
         if (energy.stored && job == LockoutJob::me) plan.stored.push_back(energy.id);
+        if (energy.tag_only && job == LockoutJob::me) plan.tags.push_back(energy.id);
     }
     if (job == LockoutJob::nothing) return plan;
     for (const Energy& energy : machine_class.energies) {
@@ -59,6 +62,7 @@ Lockout opened(const LockoutOpening& opening) {
     state.job = opening.job;
     state.plan = opening.plan;
     state.lead = opening.by;
+    if (opening.plan.review) state.step = At::reviewing;
     state.opened_ms = opening.at_ms;
     return state;
 }
@@ -74,6 +78,12 @@ bool is_look_missed(const Lockout& state, std::int64_t now_ms) {
     return due != 0 && (now_ms >= due || now_ms < state.verified_ms);
 }
 
+std::set<std::string> people_on(const Lockout& state) {
+    std::set<std::string> people{state.lead};
+    for (const auto& [person, lock] : state.locks) people.insert(person);
+    return people;
+}
+
 std::string next_prop(const Lockout& state) {
     return first_missing(state.plan.props, state.set_by);
 }
@@ -82,6 +92,9 @@ std::string next_unseen(const Lockout& state) {
 }
 std::string next_source(const Lockout& state) {
     return first_missing(state.plan.sources, state.isolated);
+}
+std::string next_measure(const Lockout& state) {
+    return first_missing(state.plan.tags, state.measured);
 }
 std::string next_stored(const Lockout& state) {
     return first_missing(state.plan.stored, state.relieved);

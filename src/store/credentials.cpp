@@ -219,6 +219,20 @@ Result<PinCheck> PinBook::check(std::string_view person, std::string_view pin,
     return PinCheck{PinAnswer::right, 0, before};
 }
 
+Result<void> carry_pin_counters(Database& from, Database& to) {
+    Query rows = from.query("SELECT person, failures, not_before_ms, locked FROM credential");
+    while (TRY(rows.next())) {
+        TRY(to.query("UPDATE credential SET failures=max(failures,?), "
+                     "not_before_ms=max(not_before_ms,?), locked=max(locked,?) WHERE person=?")
+                .bind(rows.integer(1))
+                .bind(rows.integer(2))
+                .bind(rows.integer(3))
+                .bind(rows.text(0))
+                .run());
+    }
+    return {};
+}
+
 Result<Bytes> make_pepper(const std::string& path, Random& random) {
     Bytes pepper(kPepperSize);
     random.fill(pepper);
@@ -227,7 +241,7 @@ Result<Bytes> make_pepper(const std::string& path, Random& random) {
 }
 
 Result<Bytes> load_pepper(const std::string& path) {
-    const auto stored = read_file(path);
+    const auto stored = read_secret(path);
     if (!stored && stored.error().kind == ErrorKind::absent) {
         return Error{ErrorKind::absent,
                      "the pepper is missing, and no PIN can be checked without it", path,

@@ -40,12 +40,28 @@ Result<std::optional<std::string>> private_text(Database& db, std::string_view h
     query.bind(digest);
     std::optional<std::string> found;
     if (!TRY(query.next())) return found;
-    found = query.text(1);
-    if (hex(salted_digest(query.blob(0), *found)) != hex(digest)) {
-        return Error{ErrorKind::damaged, "a private text is not the one that was kept",
-                     std::string(hash_hex), ""};
-    }
+    const std::string text = query.text(1);
+    if (hex(salted_digest(query.blob(0), text)) == hex(digest)) found = text;
     return found;
+}
+
+Result<bool> has_private_text(Database& db, std::string_view hash_hex) {
+    const Bytes digest = TRY(unhex(hash_hex));
+    auto query = db.query("SELECT 1 FROM private_text WHERE hash = ?");
+    query.bind(digest);
+    return query.next();
+}
+
+Result<void> each_altered_text(
+    Database& db,
+    const std::function<void(const std::string& hash, const std::string& about)>& visit) {
+    auto query = db.query("SELECT hash, salt, text, about FROM private_text ORDER BY hash");
+    while (TRY(query.next())) {
+        const std::string hash = hex(query.blob(0));
+        if (hex(salted_digest(query.blob(1), query.text(2))) == hash) continue;
+        visit(hash, query.text(3));
+    }
+    return {};
 }
 
 Result<void> erase_private(Database& db, std::string_view about) {

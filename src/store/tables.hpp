@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -31,8 +32,14 @@ Result<void> drop_draft(Database& db, std::string_view key);
 // Stores `text` with a fresh 16-byte salt; returns the hash in hex. `about` is a person id.
 Result<std::string> keep_private(Database& db, Random& random, std::string_view text,
                                  std::string_view about);
-// Empty when it was erased or is unknown.
+// Empty when it was erased or is unknown, and where what stands there is not what was kept: what
+// somebody altered is shown nowhere, and each_altered_text names it.
 Result<std::optional<std::string>> private_text(Database& db, std::string_view hash_hex);
+// Also of one that was altered: it has to be erased all the same.
+Result<bool> has_private_text(Database& db, std::string_view hash_hex);
+Result<void> each_altered_text(
+    Database& db,
+    const std::function<void(const std::string& hash, const std::string& about)>& visit);
 // The bytes are overwritten and, outside a transaction, also gone from the write-ahead log;
 // inside one, call Database::checkpoint() after it.
 Result<void> erase_private(Database& db, std::string_view about);
@@ -84,6 +91,8 @@ class PinBook {
     Bytes pepper_;
     PinCost cost_;
 };
+// Failures, delays and locks of one database that are more than those in another.
+Result<void> carry_pin_counters(Database& from, Database& to);
 // Not 6 to 12 digits; fewer than three different digits; four equal in a row; a run of five up or
 // down; a block repeated; years after each other; the digits of the badge, or a part of them.
 bool is_weak_pin(std::string_view pin, std::string_view badge);

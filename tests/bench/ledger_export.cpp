@@ -66,6 +66,26 @@ int write_binder(const std::string& data, const std::string& out) {
     return 0;
 }
 
+void compare_binder(const std::string& tenth, const std::string& full, const std::string& out) {
+    const auto made = [&](const std::string& data) {
+        fs::remove_all(out);
+        const Child child = run_child({"", "--binder", data, out});
+        std::ptrdiff_t papers = 0;
+        for (const auto& item : fs::directory_iterator(out + "/papers")) {
+            papers += item.path().extension() == ".pdf" ? 1 : 0;
+        }
+        fmt::print("  binder: {:.0f} ms, {} kB at most, {} papers, {:.0f} ms a paper\n", child.ms,
+                   child.memory_kb, papers, child.ms / static_cast<double>(papers));
+        fs::remove_all(out);
+        return child;
+    };
+    const Child small = made(tenth);
+    const Child large = made(full);
+    fmt::print("  ratio of its memory, all to a tenth: {:.2f}; of its time {:.2f}\n",
+               static_cast<double>(large.memory_kb) / static_cast<double>(small.memory_kb),
+               large.ms / small.ms);
+}
+
 void compare_export(const ExportPlaces& places) {
     const Child tenth = in_folder(places.out, [&] {
         return run_child({"", "--tables", places.tenth, places.out});

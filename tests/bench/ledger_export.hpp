@@ -15,6 +15,9 @@ int write_tables(const std::string& data, const std::string& out);
 // A whole binder of a copy, with workbook, JSON lines and papers.
 int write_binder(const std::string& data, const std::string& out);
 
+// The whole binder of a tenth and of all: the most memory, and the time by papers.
+void compare_binder(const std::string& tenth, const std::string& full, const std::string& out);
+
 struct ExportPlaces {
     std::string full;
     std::string tenth;  // to see that memory does not grow with the ledger

@@ -238,9 +238,9 @@ TEST_CASE("a disk that is full ends a binder with that sentence, and nothing is 
 TEST_CASE("papers of other writers are in the sums, and a name that leaves the folder is refused") {
     Bound f;
     std::string name = "papers/round-12.pdf";
-    f.writers.push_back([&](const BinderMaterial& material) -> Result<std::vector<BinderFile>> {
+    f.writers.push_back([&](const BinderMaterial& material, const BinderSink& sink) {
         CHECK(material.ledger.size() == f.ledger->size());
-        return std::vector<BinderFile>{{name, "%PDF"}};
+        return sink({name, "%PDF"});
     });
     f.made();
     CHECK(f.file("papers/round-12.pdf") == "%PDF");
@@ -250,6 +250,43 @@ TEST_CASE("papers of other writers are in the sums, and a name that leaves the f
         CHECK(f.make({}, (f.dir / "other").string()).error().kind == ErrorKind::refused);
     }
     CHECK(items_in(f.dir) == 1);
+}
+
+TEST_CASE("a paper is on disk when the next is printed, and one that fails leaves nothing") {
+    Bound f;
+    std::string seen;
+    f.writers.push_back([&](const BinderMaterial&, const BinderSink& sink) -> Result<void> {
+        TRY(sink({"papers/one.pdf", "%PDF"}));
+        for (const auto& item : fs::recursive_directory_iterator(f.dir)) {
+            if (item.path().filename() == "one.pdf") seen = item.path().string();
+        }
+        return Error{ErrorKind::failed, "the second cannot be printed", "", ""};
+    });
+    const auto made = f.make();
+    REQUIRE_FALSE(made.ok());
+    CHECK(made.error().what == "the second cannot be printed");
+    CHECK_FALSE(seen.empty());
+    CHECK(items_in(f.dir) == 0);
+}
+
+TEST_CASE("a binder is cancelled between two papers, and leaves nothing") {
+    Bound f;
+    int papers = 0;
+    f.writers.push_back([&](const BinderMaterial& material,
+                            const BinderSink& sink) -> Result<void> {
+        for (int i = 0; i < 10; ++i, ++papers) {
+            if (!material.progress(i, 10)) {
+                return Error{ErrorKind::refused, "the binder was cancelled", "", ""};
+            }
+            TRY(sink({"papers/" + std::to_string(i) + ".pdf", "%PDF"}));
+        }
+        return {};
+    });
+    const auto made = f.make({}, "", [&](int, int) { return papers < 4; });
+    REQUIRE_FALSE(made.ok());
+    CHECK(made.error().kind == ErrorKind::refused);
+    CHECK(papers == 4);
+    CHECK(items_in(f.dir) == 0);
 }
 
 TEST_CASE("the same records give the same binder, as a folder and as a zip") {

@@ -110,9 +110,13 @@ struct PapersDesk {
     std::vector<BinderFile> printed() {
         const BinderMaterial material{*db,  *ledger, loaded.content, zone,
                                       key,  scope,   clock.now_ms()};
-        auto files = papers(material);
-        REQUIRE_MESSAGE(files.ok(), files.error().sentence());
-        return std::move(files).value();
+        std::vector<BinderFile> files;
+        const auto made = papers(material, [&](const BinderFile& file) -> Result<void> {
+            files.push_back(file);
+            return {};
+        });
+        REQUIRE_MESSAGE(made.ok(), made.error().sentence());
+        return files;
     }
     // The document whose path begins so.
     std::string document(const std::string& begins) {

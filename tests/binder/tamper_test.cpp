@@ -2,6 +2,7 @@
 // HOW-TO-CHECK.md, which needs nothing of ours.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <functional>
 #include <nlohmann/json.hpp>
 
@@ -132,6 +133,41 @@ TEST_CASE("who puts another key in is found by the seals") {
     judged.write("key.pem", public_key_pem(other.public_key));
     judged.sign_again(other);
     judged.both_find("seals/0000000009.json", "is not signed with key.pem");
+}
+
+TEST_CASE("the printed script has at most forty lines, and the paper names what works") {
+    const Judged judged;
+    const std::string script = printed_script(judged.f);
+    CHECK(std::count(script.begin(), script.end(), '\n') <= 40);
+    const std::string text = judged.f.file("HOW-TO-CHECK.md");
+    CHECK(text.find("`papers/`") != text.npos);
+    CHECK(text.find("binder check FOLDER --kiosk " + judged.f.key.kiosk_id() +
+                    " --witness CODE@SIZE") != text.npos);
+    CHECK(text.find("ledger check") == text.npos);
+}
+
+TEST_CASE("a binder is held against the number and the witness codes that stand on paper") {
+    const Judged judged;
+    const Bound& f = judged.f;
+    const Hash root = f.ledger->root();
+    const std::uint64_t size = f.ledger->size();
+    const auto by = [&](const BinderNoted& noted) {
+        return check_binder(f.out(), f.dir.string(), nullptr, noted);
+    };
+    const std::string early = witness_code(9, f.ledger->root_at(9).value());
+    const BinderNoted right{f.key.kiosk_id(), {{early, 9}, {witness_code(size, root), size}}};
+    CHECK(by(right).ok());
+    const auto finds = [&](const BinderNoted& noted, const char* where, const char* what) {
+        const auto found = by(noted);
+        REQUIRE_FALSE(found.ok());
+        CHECK(found.error().where == where);
+        CHECK_MESSAGE(found.error().what.find(what) != std::string::npos, found.error().what);
+    };
+    finds({"0123456789abcdef", {}}, "key.pem", "the number that was noted is 0123456789abcdef");
+    finds({"", {{witness_code(9, root), 9}}}, "entries.jsonl", "and the shift book has");
+    finds({"", {{early, 10}}}, "entries.jsonl", "and the shift book has");
+    finds({"", {{early, size + 1}}}, "entries.jsonl", "is of");
+    finds({"", {{early, 0}}}, "entries.jsonl", "is of 0");
 }
 
 TEST_CASE("even with the kiosk's key, entries are held to what was sealed") {

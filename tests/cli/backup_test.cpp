@@ -36,7 +36,7 @@ struct BackedUp : ExampleSite {
                 folder,
                 [key = site.sealer->key().public_key] { return Evidence{key, {}, {}}; },
                 [this] { return !found.empty(); },
-                [this](const std::string& what) { found = what; },
+                [this](const Error& why) { found = why.what; },
                 [this](const Error& error) { complaints.push_back(error); },
                 false};
     }
@@ -113,10 +113,11 @@ TEST_CASE("a backup is made in steps while entries go on, and has them all") {
     CHECK(example.complaints.empty());
     const auto made = example.backups(*site);
     REQUIRE(made.size() == 1);
-    const auto report = check_copy(made.front(), {site->sealer->key().public_key, {}, {}});
+    const auto report =
+        check_copy_thoroughly(made.front(), {site->sealer->key().public_key, {}, {}});
     REQUIRE(report.ok());
-    CHECK(report.value().ledger.fault == LedgerFault::none);
-    CHECK(report.value().ledger.size >= site->ledger->size() - 3);
+    CHECK_FALSE(report.value().doubt());
+    CHECK(report.value().full.ledger.size >= site->ledger->size() - 3);
     CHECK(watch.next_ms() == example.clock.now_ms() + kDay);
 }
 
@@ -151,7 +152,7 @@ TEST_CASE("what the daily check finds puts the kiosk in doubt, and pushes no goo
     CHECK(example.backups(*site).size() == 1);
     example.clock.pass(kDay);
     CHECK(watch.step() == BackupWatch::Step::idle);
-    site->put_in_doubt(example.found);
+    site->put_in_doubt({ErrorKind::damaged, example.found, "ledger", ""});
     CHECK_FALSE(site->world().ledger_holds());
 }
 
@@ -239,4 +240,49 @@ TEST_CASE("a backup that does not verify, or is of another kiosk, is refused who
     REQUIRE_FALSE(refused.ok());
     CHECK(refused.error().what.find("does not verify") != std::string::npos);
     CHECK(example.start()->world().ledger_holds());
+}
+
+TEST_CASE("wrong PINs at a restore are counted where they stay, and a lock there is obeyed") {
+    BackedUp example;
+    std::string backup;
+    {
+        const auto site = example.start();
+        backup = example.backup_now(*site, "b.db");
+        for (int i = 0; i < 70; ++i) REQUIRE(site->book->enter(sign_on()).ok());
+        site->sealer->keep_copy();
+    }
+    const std::string one = example.supervisor_badge();
+    const std::string two = example.badge_of(Duty::operating, 0);
+    example.wrong = one;
+    for (int i = 0; i < 10; ++i) {
+        CHECK_FALSE(example.restore(backup, {one, two}).ok());
+        example.clock.pass(3'600'000);
+    }
+    example.wrong.clear();
+    const auto locked = example.restore(backup, {one, two});
+    REQUIRE_FALSE(locked.ok());
+    CHECK(locked.error().what.find("locked") != std::string::npos);
+    const auto site = example.start();
+    const auto person = person_with_badge(*site->db, one).value();
+    CHECK(site->pins->find(person->id).value()->locked);
+}
+
+TEST_CASE("backups of one second have two names, and what cannot be read or written is said") {
+    BackedUp example;
+    {
+        const auto site = example.start();
+        const auto at = [&] { return backup_path(example.folder, "0123456789abcdef", 0); };
+        const std::string first = at();
+        fs::create_directories(example.folder);
+        REQUIRE(write_file(first, "").ok());
+        CHECK(at() != first);
+        CHECK(at().size() == first.size());
+        const auto nowhere = back_up(*site->db, "/proc/holdpin/b.db",
+                                     {site->sealer->key().public_key, {}, {}});
+        REQUIRE_FALSE(nowhere.ok());
+        CHECK(nowhere.error().sentence().find("can be written") != std::string::npos);
+    }
+    const auto nothing = example.restore(example.temp / "nofile");
+    REQUIRE_FALSE(nothing.ok());
+    CHECK(nothing.error().what == "there is no such file");
 }

@@ -35,6 +35,25 @@ TEST_CASE("a binder is made, checked, and checked again where there are no recor
     }
 }
 
+TEST_CASE("a stranger holds a binder against what stands on paper") {
+    BinderSite site;
+    REQUIRE(run("binder make " + site.out + site.words()).code == 0);
+    const std::string id = load_kiosk_key(site.data + "/kiosk.key").value().kiosk_id();
+    std::string code = run("ledger witness --data " + site.data, true).said;  // "CODE @ SIZE"
+    code = code.substr(0, code.find('\n'));
+    fs::remove_all(site.data);
+    const std::string check = "binder check " + site.out;
+    const Ran both = run(check + " --kiosk " + id + " --witness '" + code + "' --witness '" +
+                         code + "'", true);
+    CHECK_MESSAGE(both.code == 0, both.said);
+    CHECK(both.said.find("Signed by kiosk " + id + ", as noted.") != std::string::npos);
+    CHECK(both.said.find("The witness code ") != std::string::npos);
+    CHECK(run(check + " --kiosk 0123456789abcdef").code == 1);
+    CHECK(run(check + " --witness 'K7DM-3XQA @ 9'").code == 1);
+    CHECK(run(check + " --kiosk ABC").code == 2);
+    CHECK(run(check + " --witness K7DM-3XQA").code == 2);
+}
+
 TEST_CASE("a binder that was changed, or is none, ends with 1 and says where") {
     BinderSite site;
     REQUIRE(run("binder make " + site.out + site.words()).code == 0);

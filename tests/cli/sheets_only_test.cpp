@@ -31,8 +31,20 @@ TEST_CASE("with the records closed nothing can be signed or handed over") {
     REQUIRE(loaded.ok());
     SheetsOnly stage(loaded.content, {ErrorKind::full, "the disk is full", "", ""});
     const auto targets = targets_of(stage.page());
-    REQUIRE(targets.size() == 1);
-    CHECK(targets.front().id == "help");
+    REQUIRE(targets.size() == 2);
+    CHECK(targets.front().id == "language");
+    CHECK(targets.back().id == "help");
+}
+
+TEST_CASE("with the records closed the reason and the sheets can be read in the other language") {
+    ExampleSite example;
+    const Loaded loaded = load_content(example.dirs.content, example.dirs.assets, example.source);
+    REQUIRE(loaded.ok());
+    SheetsOnly stage(loaded.content, {ErrorKind::read_only, "it can only be read", "", ""});
+    CHECK(is_shown(texts_of(stage.page()), "cannot be written"));
+    stage.act({"language", ""});
+    CHECK(is_shown(texts_of(stage.page()), "No se puede escribir"));
+    CHECK_FALSE(is_shown(texts_of(stage.page()), "it can only be read"));
 }
 
 TEST_CASE("with the records closed the safety data sheets can be read") {

@@ -144,6 +144,12 @@ TEST_CASE("a quiz that no guide leads to, or that is too short, is a fault") {
 TEST_CASE("faults of classes, sheets and screen texts are found") {
     sample::check_breaks("classes/mill.toml",
                  {
+                     {"bare tag", "stored = true\n", "stored = true\ntag_only = true\n",
+                      "\"motor\" takes a tag only, and no extra measure is named"},
+                     {"measure without a tag", "stored = true\n",
+                      "stored = true\nextra_measure = { en = \"Fuse out.\", "
+                      "es = \"Fusible fuera.\" }\n",
+                      "\"motor\" has an extra measure though it takes a lock"},
                      {"guide", "guide = \"look-first\"", "guide = \"look-fist\"",
                       "did you mean \"look-first\"?"},
                      {"round", "round_before = \"mill-before\"", "round_before = \"mill-bevore\"",

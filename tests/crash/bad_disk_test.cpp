@@ -63,7 +63,7 @@ TEST_CASE("on a disk that is really full the program says so, and what was store
         small.disk, small.copy_in() + "dd if=/dev/zero of=" + small.disk +
                         "/rest bs=4k 2>/dev/null || true\n" + small.drive() + "rm " + small.disk +
                         "/rest\n" + small.check());
-    CHECK_MESSAGE(says(ran, "the disk is full"), ran.said);
+    CHECK_MESSAGE(says(ran, "The disk of this kiosk is full"), ran.said);
     const Ran after = on_small_disk(
         small.disk, small.copy_in() + "dd if=/dev/zero of=" + small.disk +
                         "/rest bs=4k 2>/dev/null || true\n(" + small.drive() + ") || true\nrm " +

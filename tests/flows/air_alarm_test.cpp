@@ -194,6 +194,8 @@ TEST_SUITE("flows") {
         shop.pin_of("H-1006");
         CHECK(shop.entries().back().kind == "air-read");
         CHECK(alarm_stands(shop));
+        CHECK(shop.shows("Not everybody was seen outside. Count heads first."));
+        shop.tap("main");
         shop.tap("alarm");
         CHECK(shop.page_id() == "air-alarm/dock-hall/missing");
     }

@@ -66,13 +66,16 @@ void go_on(Shop& shop) {
     if (step == LockoutStep::working) {
         shop.tap("clear");
         for (const char* item : {"tools", "guards", "people"}) shop.tap(item);
-        return shop.tap("main");
+        shop.tap("main");
+        shop.tap("main", "1");
+        return shop.pin_of(kMechanic);
     }
     if (step == LockoutStep::unlocking) {
         shop.tap("off");
         return shop.pin_of(kMechanic);
     }
-    if (step == LockoutStep::closing) {
+    if (step == LockoutStep::closing || step == LockoutStep::reviewing ||
+        step == LockoutStep::lift_off) {
         shop.tap("done");
         return shop.pin_of(kMechanic);
     }
@@ -128,7 +131,7 @@ TEST_SUITE("lockout flow") {
         shop.app->act({"back", ""});
         Shop other;
         to_lockout(other, kMechanic);
-        go_on(other);
+        to_step(other, LockoutStep::shutdown);
         const auto size = other.site->ledger->size();
         for (const char* id : {"clear", "off", "look", "moved", "test", "over", "reading:fine",
                                "join", "absent:p-brandt", "close"}) {

@@ -24,27 +24,32 @@ struct Case {
     LockoutJob job;
     bool assessed;
     bool raised;
+    bool tagged = false;  // two sources that take a tag only, one where raised; reviewed first
 };
 constexpr Case kCases[] = {{"lockout under a raised part", LockoutJob::me, false, true},
                            {"lockout with nothing raised", LockoutJob::me, false, false},
                            {"an arm, a second person looks", LockoutJob::arm, false, true},
                            {"an arm, alone as assessed", LockoutJob::arm, true, true},
-                           {"nothing goes in", LockoutJob::nothing, false, true}};
+                           {"nothing goes in", LockoutJob::nothing, false, true},
+                           {"reviewed, a tag only, raised", LockoutJob::me, false, true, true},
+                           {"reviewed, a tag only, flat", LockoutJob::me, false, false, true}};
 
 // Four sources: engine, battery, oil pressure and the weight; the last two store energy.
-MachineClass class_of(bool raised, std::size_t sources = 4) {
+MachineClass class_of(bool raised, bool tagged) {
     MachineClass made;
     constexpr const char* kSources[] = {"weight", "oil", "engine", "battery"};
-    for (std::size_t i = 0; i < sources; ++i) {
+    for (std::size_t i = 0; i < (tagged ? 2U : 4U); ++i) {
         Energy energy;
         energy.id = kSources[i];
         energy.stored = i < 2;
         energy.before_an_arm = i >= 2;
         energy.reverify_minutes = i == 0 ? 30 : 0;
+        energy.tag_only = tagged && (i == 1 || !raised);
         made.energies.push_back(energy);
     }
     if (raised) {
         for (const char* id : {"left", "right"}) {
+            if (tagged && !made.props.empty()) break;  // one prop keeps this walk short
             Prop prop;
             prop.id = id;
             made.props.push_back(prop);
@@ -57,7 +62,8 @@ Lockout begun(const Case& one) {
     LockoutOpening opening;
     opening.machine = "SW-14";
     opening.job = one.job;
-    opening.plan = plan_of(class_of(one.raised), one.job, one.assessed);
+    opening.plan = plan_of(class_of(one.raised, one.tagged), one.job, one.assessed);
+    opening.plan.review = one.tagged;
     opening.by = "ann";
     return opened(opening);
 }
@@ -71,11 +77,13 @@ LockoutEvent made(LockoutDeed deed, const char* by) {
     event.deed = deed;
     event.by = by;
     event.items = kAll;
+    event.seen = 3;  // as many as there are
     return event;
 }
 
 void add_with_items(std::vector<LockoutEvent>& events, LockoutDeed deed, const char* by) {
-    const bool sources = deed == LockoutDeed::isolate || deed == LockoutDeed::relieve;
+    const bool sources = deed == LockoutDeed::isolate || deed == LockoutDeed::relieve ||
+                         deed == LockoutDeed::take_measure;
     const std::vector<const char*> items =
         sources ? std::vector<const char*>{"weight", "oil", "engine", "battery", "left"}
                 : std::vector<const char*>{"left", "right", "oil"};
@@ -108,7 +116,7 @@ std::vector<LockoutEvent> all_events() {
         for (const char* by : kPeople) {
             if (deed == LockoutDeed::set_prop || deed == LockoutDeed::see_prop ||
                 deed == LockoutDeed::isolate || deed == LockoutDeed::relieve ||
-                deed == LockoutDeed::stow_prop) {
+                deed == LockoutDeed::stow_prop || deed == LockoutDeed::take_measure) {
                 add_with_items(events, deed, by);
             } else if (deed == LockoutDeed::remove_for_absent || deed == LockoutDeed::hand_over) {
                 add_with_two(events, deed, by);
@@ -125,6 +133,10 @@ std::vector<LockoutEvent> all_events() {
                 } else if (deed == LockoutDeed::clear || deed == LockoutDeed::begin_test) {
                     events.push_back(made(deed, by));
                     events.back().items = {"tools", "people"};
+                    for (const int seen : {0, 1, 2}) {
+                        events.push_back(made(deed, by));
+                        events.back().seen = seen;
+                    }
                 }
             }
         }
@@ -147,6 +159,7 @@ std::string wrong_with(const Lockout& state) {
             return "work with a prop that no second person saw";
         }
         if (!all_in(state.plan.sources, state.isolated)) return "work with a source on";
+        if (!all_in(state.plan.tags, state.measured)) return "work behind a bare tag";
         if (!all_in(state.plan.stored, state.relieved)) return "work with energy stored";
         if (state.plan.locks && !state.locks.contains(state.lead)) return "work without the lock";
     }
@@ -166,6 +179,10 @@ std::string wrong_with(const Lockout& state) {
 }
 
 std::string wrong_with(const Lockout& from, const LockoutEvent& event, const Lockout& to) {
+    if (from.step == LockoutStep::reviewing && to.step != from.step &&
+        to.step != LockoutStep::closing && event.deed != LockoutDeed::review) {
+        return "used without a review";
+    }
     if (!holds_machine(to) && event.deed != LockoutDeed::close) return "freed by something else";
     if (!holds_machine(to) && from.step != LockoutStep::closing) return "freed early";
     if (!holds_machine(to) && event.by != from.lead) return "freed by somebody else";
@@ -177,6 +194,10 @@ std::string wrong_with(const Lockout& from, const LockoutEvent& event, const Loc
                             event.owner == person && event.by != person &&
                             event.second != person && event.by != event.second;
         if (!own && !by_two) return "somebody else took a lock off";
+    }
+    const bool counts = event.deed == LockoutDeed::clear || event.deed == LockoutDeed::begin_test;
+    if (counts && event.seen.value_or(0) < static_cast<int>(people_on(from).size())) {
+        return "cleared with somebody missing";
     }
     if (to.set_by.size() < from.set_by.size() && event.deed == LockoutDeed::stow_prop &&
         from.step != LockoutStep::unprop) {
@@ -191,6 +212,8 @@ std::string key_of(const Lockout& state) {
     std::string key = std::to_string(static_cast<int>(state.step)) + state.lead +
                       (state.moved ? "m" : "") + std::to_string(state.verified_ms);
     for (const auto& one : state.isolated) key += one;
+    key += '/';
+    for (const auto& one : state.measured) key += one;
     key += '/';
     for (const auto& one : state.relieved) key += one;
     for (const auto* both : {&state.set_by, &state.seen_by}) {
@@ -327,5 +350,38 @@ TEST_SUITE("lockout") {
         CHECK_FALSE(lockout_from("{}").ok());
         CHECK_FALSE(lockout_from("nothing").ok());
         CHECK_FALSE(lockout_from(R"({"job":"me","step":"flying"})").ok());
+    }
+
+    TEST_CASE("a lockout of which anything is missing is damaged, not made up") {
+        const auto whole = nlohmann::json::parse(lockout_text(begun(kCases[0])));
+        for (const auto& [key, value] : whole.items()) {
+            if (key == "measured") continue;  // came later
+            auto part = whole;
+            part.erase(key);
+            INFO(key);
+            CHECK_FALSE(lockout_from(part.dump()).ok());
+            part[key] = nullptr;
+            CHECK_FALSE(lockout_from(part.dump()).ok());
+        }
+        LockoutOpening opening;
+        opening.machine = "SW-14";
+        opening.plan = begun(kCases[0]).plan;
+        opening.by = "ann";
+        Entry entry;
+        entry.kind = "lockout-opened";
+        entry.by = {"ann"};
+        entry.data = opening_data(opening, "scrubber");
+        REQUIRE(opening_of(entry).ok());
+        CHECK(opening_of(entry).value().plan == opening.plan);
+        const auto data = entry.data;
+        for (const char* key : {"machine", "job", "sources", "stored", "props", "locks", "second",
+                                "reverify_minutes"}) {
+            entry.data = data;
+            entry.data.erase(key);
+            INFO(key);
+            const auto read = opening_of(entry);
+            REQUIRE_FALSE(read.ok());
+            CHECK(read.error().where == key);
+        }
     }
 }

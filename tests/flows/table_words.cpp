@@ -300,6 +300,8 @@ std::string word(LockoutGuard guard) {
             return "a prop is out";
         case LockoutGuard::source_open:
             return "a source is on";
+        case LockoutGuard::measure_open:
+            return "a measure open";
         case LockoutGuard::lock_open:
             return "no lock";
         case LockoutGuard::energy_open:

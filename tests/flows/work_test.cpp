@@ -176,6 +176,7 @@ void close_lockout(Session& session) {
     event.by = state.value()->lead;
     event.deed = LockoutDeed::clear;
     for (const auto item : kClearItems) event.items.emplace_back(item);
+    event.seen = static_cast<int>(people_on(*state.value()).size());
     REQUIRE(enter_deed(session, kPlate, event).ok());
     event.deed = LockoutDeed::close;
     REQUIRE(enter_deed(session, kPlate, event).ok());

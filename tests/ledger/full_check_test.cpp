@@ -164,6 +164,25 @@ TEST_CASE("a seal kept outside that is spoiled is said and puts the records in d
     REQUIRE(write_file(outside, "{}"));
     const auto finding = look_at_start(*kiosk.db, *kiosk.ledger, kiosk.key, outside).value();
     CHECK(finding.doubt.find(outside) != std::string::npos);
+    CHECK(finding.mend.find("--renew-seal") != std::string::npos);
+
+    // The kiosk does not put its own seal in that place.
+    kiosk.fill_and_seal(1);
+    CHECK(read_file(outside).value() == "{}");
+    CHECK(kiosk.complaints.size() == 1);
+}
+
+TEST_CASE("a seal kept outside that was taken away puts the records in doubt") {
+    const Scratch scratch;
+    const std::string outside = scratch.path("outside.json");
+    SealedLedger kiosk(":memory:", outside);
+    const auto doubt = [&](const std::string& path) {
+        return look_at_start(*kiosk.db, *kiosk.ledger, kiosk.key, path).value().doubt;
+    };
+    CHECK(doubt(outside).empty());
+    kiosk.fill_and_seal(3);
+    CHECK(doubt(outside).empty());
     fs::remove(outside);
-    CHECK(look_at_start(*kiosk.db, *kiosk.ledger, kiosk.key, outside).value().doubt.empty());
+    CHECK(doubt(outside).find("is gone") != std::string::npos);
+    CHECK(doubt("").empty());
 }

@@ -33,7 +33,7 @@ constexpr Vector kVectors[] = {
 TEST_CASE("the kiosk key signs as RFC 8032 says") {
     const Scratch scratch;
     for (const auto& vector : kVectors) {
-        REQUIRE(write_file(scratch.path("key"), std::string(vector.seed) + "\n"));
+        REQUIRE(write_file(scratch.path("key"), std::string(vector.seed) + "\n", 0600));
         const auto key = load_kiosk_key(scratch.path("key"));
         REQUIRE(key);
         CHECK(hex(key.value().public_key) == vector.public_key);
@@ -83,6 +83,13 @@ TEST_CASE("a kiosk key is made once, is for its owner only, and comes back the s
     CHECK(loaded.value().seed == made.value().seed);
     CHECK(loaded.value().public_key == made.value().public_key);
 
+    for (const mode_t mode : {0644U, 0640U, 0601U}) {
+        REQUIRE(chmod(scratch.path("key").c_str(), mode) == 0);
+        CHECK(load_kiosk_key(scratch.path("key")).error().kind == ErrorKind::refused);
+    }
+    REQUIRE(chmod(scratch.path("key").c_str(), 0400) == 0);
+    CHECK(load_kiosk_key(scratch.path("key")).ok());
+
     const auto again = make_kiosk_key(scratch.path("key"), random);
     REQUIRE_FALSE(again);
     CHECK(again.error().kind == ErrorKind::refused);
@@ -92,7 +99,7 @@ TEST_CASE("a file that is no key is refused, and the error does not show what st
     const Scratch scratch;
     for (const std::string text :
          {"", "abcd", "zz61b19deffd5a60ba844af492ec2cc44449c5697b326919"}) {
-        REQUIRE(write_file(scratch.path("key"), text));
+        REQUIRE(write_file(scratch.path("key"), text, 0600));
         const auto key = load_kiosk_key(scratch.path("key"));
         REQUIRE_FALSE(key);
         CHECK(key.error().kind == ErrorKind::damaged);

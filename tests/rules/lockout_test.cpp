@@ -11,8 +11,8 @@ constexpr std::int64_t kMinute = 60'000;
 
 MachineClass scrubber() {
     MachineClass made;
-    made.energies = {{"engine", {}, {}, {}, false, true, 0},
-                     {"weight", {}, {}, {}, true, false, 30}};
+    made.energies = {{"engine", {}, {}, {}, false, true, 0, false, {}},
+                     {"weight", {}, {}, {}, true, false, 30, false, {}}};
     made.props = {{"left", {}, ""}, {"right", {}, ""}};
     return made;
 }
@@ -37,6 +37,7 @@ struct Play {
         event.by = by;
         event.item = item;
         event.items = {"tools", "guards", "people", "not-here", "tried-to-reach", "will-be-told"};
+        event.seen = static_cast<int>(people_on(state).size());
         return take(event);
     }
     bool two(LockoutDeed deed, const char* by, const char* second, const char* owner = "") {
@@ -284,4 +285,62 @@ TEST_CASE("turning back before the work takes the same way out") {
     CHECK(early.take(LockoutDeed::clear));
     CHECK(early.state.step == LockoutStep::closing);
     CHECK(holds_machine(early.state));
+}
+
+TEST_CASE("the people seen outside are held against who is on; fewer keep everything as it is") {
+    Play play;
+    play.to_work();
+    play.take(LockoutDeed::place_lock, "ben", "L-2");
+    CHECK(people_on(play.state) == std::set<std::string>{"ann", "ben"});
+    LockoutEvent clear;
+    clear.deed = LockoutDeed::clear;
+    clear.by = "ann";
+    clear.items = {"tools", "guards", "people"};
+    CHECK_FALSE(play.take(clear));  // a tick is no number
+    CHECK(play.refused == "the people outside were not counted");
+    clear.seen = 1;
+    CHECK_FALSE(play.take(clear));
+    CHECK(play.state.step == LockoutStep::working);
+    clear.seen = 3;  // somebody was in without a lock: no reason to keep the others in
+    CHECK(play.take(clear));
+    Play alone;
+    alone.to_work();
+    LockoutEvent test = clear;
+    test.deed = LockoutDeed::begin_test;
+    test.seen = 0;
+    CHECK_FALSE(alone.take(test));
+    test.seen = 1;
+    CHECK(alone.take(test));
+}
+
+TEST_CASE("a source that takes a tag only needs one more measure before anybody locks") {
+    // 1910.147(c)(3) and WAC 296-803-50005: a bare tag is no equal of a lock.
+    MachineClass truck = scrubber();
+    truck.energies[0].tag_only = true;
+    Play play;
+    play.state = opened({"LT-21", LockoutJob::me, plan_of(truck, LockoutJob::me, false), "ann", 0});
+    CHECK(plan_of(truck, LockoutJob::arm, false).tags.empty());
+    play.take(LockoutDeed::shut_down);
+    for (const char* prop : {"left", "right"}) play.take(LockoutDeed::set_prop, "ann", prop);
+    CHECK_FALSE(play.take(LockoutDeed::take_measure, "ann", "engine"));  // it is not isolated yet
+    for (const char* id : {"engine", "weight"}) play.take(LockoutDeed::isolate, "ann", id);
+    CHECK(play.state.step == LockoutStep::tagging);
+    CHECK_FALSE(play.take(LockoutDeed::place_lock, "ann", "L-1"));
+    CHECK_FALSE(play.take(LockoutDeed::take_measure, "ann", "weight"));
+    CHECK_FALSE(play.take(LockoutDeed::take_measure, "ben", "engine"));
+    CHECK(play.take(LockoutDeed::take_measure, "ann", "engine"));
+    CHECK(play.state.step == LockoutStep::locking);
+}
+
+TEST_CASE("a procedure that is due for a review is read before the machine is shut down") {
+    LockoutPlan plan = plan_of(scrubber(), LockoutJob::me, false);
+    plan.review = true;
+    Play play;
+    play.state = opened({"SW-14", LockoutJob::me, plan, "ann", 0});
+    CHECK(holds_machine(play.state));
+    CHECK_FALSE(play.take(LockoutDeed::shut_down));
+    CHECK_FALSE(play.take(LockoutDeed::review, "ben"));
+    CHECK(play.take(LockoutDeed::review));
+    CHECK_FALSE(play.take(LockoutDeed::review));
+    CHECK(play.take(LockoutDeed::shut_down));
 }

@@ -69,7 +69,13 @@ TEST_CASE("a private text that was altered is not shown") {
     SeededRandom random(3);
     const std::string hash = keep_private(*db, random, "not tested", "p-a").value();
     REQUIRE(db->execute("UPDATE private_text SET text = 'tested'"));
-    CHECK(private_text(*db, hash).error().kind == ErrorKind::damaged);
+    CHECK_FALSE(private_text(*db, hash).value());
+    CHECK(has_private_text(*db, hash).value());
+    std::vector<std::string> altered;
+    REQUIRE(each_altered_text(*db, [&](const std::string& one, const std::string& about) {
+        altered = {one, about};
+    }));
+    CHECK(altered == std::vector<std::string>{hash, "p-a"});
 }
 
 TEST_CASE("content is kept once under its digest and never replaced") {
@@ -106,6 +112,11 @@ TEST_CASE("the pepper is made once, for its owner only, and a damaged one is not
     REQUIRE(stat(scratch.path("pepper").c_str(), &status) == 0);
     CHECK((status.st_mode & 0777) == 0600);
     CHECK(load_pepper(scratch.path("pepper")).value() == made.value());
-    REQUIRE(write_file(scratch.path("pepper"), "short"));
+    REQUIRE(chmod(scratch.path("pepper").c_str(), 0640) == 0);
+    const auto open = load_pepper(scratch.path("pepper"));
+    REQUIRE_FALSE(open);
+    CHECK(open.error().kind == ErrorKind::refused);
+    CHECK(open.error().mend == "run: chmod 600 " + scratch.path("pepper"));
+    REQUIRE(write_file(scratch.path("pepper"), "short", 0600));
     CHECK(load_pepper(scratch.path("pepper")).error().kind == ErrorKind::damaged);
 }

@@ -12,7 +12,7 @@ namespace holdpin::screens {
 
 namespace {
 
-constexpr float kPlateWidthMm = 58;    // least width at which the seven lugs and the state word fit
+constexpr float kPlateWidthMm = 57;    // least width at which the seven lugs and the state word fit
 constexpr float kPlateHeightMm = 42;   // least height
 constexpr float kPlateTallMm = 72;     // no plate is taller
 constexpr float kPlateAspect = 1.45F;  // width to height that looks like a plate
@@ -89,8 +89,11 @@ std::optional<Action> draw(const FloorBody& body, const Page&, Ui& ui) {
     const Rect room = ui.area();
     const auto plates = static_cast<int>(body.plates.size());
     const int items = plates + (body.large.id.empty() ? 0 : 1);
-    const Grid grid = grid_of(ui, room, items);
-    const Rect content = ui.begin_scroll(room, grid.content_height);
+    Grid grid;
+    const Rect content = ui.begin_scroll(room, [&](Rect left) {
+        grid = grid_of(ui, left, items);
+        return grid_rows(items, grid.columns, {grid.cell_height, ui.mm(kOperatorGapMm)});
+    });
     const int rows = rows_of(items, grid.columns);
     const float gap = ui.mm(kOperatorGapMm);
     std::optional<Action> action;

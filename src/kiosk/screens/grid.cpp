@@ -37,6 +37,16 @@ TileGrid grid_for(const Ui& ui, const std::vector<Tile>& tiles, int columns) {
     return {.columns = columns, .most_height = ui.mm(drawn ? kTileTallMm : kTilePlainMm)};
 }
 
+// As many rows as fit fill the room; the others are as high.
+float row_height(const Ui& ui, Rect room, int rows) {
+    const float gap = ui.mm(kOperatorGapMm);
+    const float least = ui.mm(kOperatorTargetMm);
+    const auto fit = std::max(1, static_cast<int>((room.h + gap) / (least + gap)));
+    if (fit >= rows) return least;
+    const auto shown = static_cast<float>(fit);
+    return (room.h - gap * (shown - 1)) / shown;
+}
+
 struct Parts {
     std::vector<Tile> first;
     std::vector<Tile> others;
@@ -60,7 +70,15 @@ std::optional<Action> two_parts(Ui& ui, Rect room, const GridBody& body) {
     const float least_row = ui.mm(kOperatorTargetMm);
     const float least =
         upper_rows * (least_row * kFirstMore + gap) + rows * (least_row + gap) - gap;
-    Rect content = ui.begin_scroll(room, least);
+    Rect content = ui.begin_scroll(room, [&](Rect) {
+        std::vector<ScrollRow> rows_above = grid_rows(above, upper, {least_row * kFirstMore, gap});
+        const float top = rows_above.back().bottom() + gap;
+        for (ScrollRow row : grid_rows(below, lower, {least_row, gap})) {
+            row.top += top;
+            rows_above.push_back(row);
+        }
+        return rows_above;
+    });
     content.h = std::max(least, room.h);
     const float one = (content.h - (upper_rows + rows - 1) * gap) /
                       (upper_rows * kFirstMore + rows);
@@ -93,9 +111,11 @@ std::optional<Action> draw(const GridBody& body, const Page&, Ui& ui) {
         return two_parts(ui, room, body);
     }
     const int columns = columns_of(ui, count);
-    const float least = tiles_height(ui, count, columns);
-    const Rect content = ui.begin_scroll(room, least);
-    const Rect place{content.x, content.y, content.w, std::max(least, room.h)};
+    const float gap = ui.mm(kOperatorGapMm);
+    const Rect content = ui.begin_scroll(room, [&](Rect left) {
+        return grid_rows(count, columns, {row_height(ui, left, rows_of(count, columns)), gap});
+    });
+    const Rect place{content.x, content.y, content.w, std::max(content.h, room.h)};
     const TileRows rows = tiles_in(ui, place, body.tiles, grid_for(ui, body.tiles, columns));
     ui.end_scroll();
     return rows.action;

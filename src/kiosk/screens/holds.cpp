@@ -15,6 +15,8 @@ namespace {
 constexpr float kCardPadding = 24;
 constexpr float kCardGap = 18;    // between two cards
 constexpr float kCardAir = 36;    // most that a card is higher than its words
+constexpr float kAirAlone = 110;  // the same where there is only one
+constexpr float kHead = 88;       // the heading with the large pin
 constexpr float kPinHeight = 30;  // of the lugs before a title
 
 LugState state_of(const HoldCard& hold) { return hold.self ? LugState::due : LugState::held; }
@@ -35,6 +37,7 @@ struct CardLook {
     Type reason;
     Type lift;
 };
+constexpr CardLook kAlone{Type::state, Type::lead, Type::lead};
 constexpr CardLook kLarge{Type::big, Type::lead, Type::body};
 constexpr CardLook kUsual{Type::heading, Type::body, Type::small};
 
@@ -102,43 +105,84 @@ float height_of_all(const Ui& ui, float width, const std::vector<HoldCard>& hold
     return sum;
 }
 
-// As large as they fit; in the usual size what does not fit scrolls.
+const CardLook& look_of(const Ui& ui, Rect room, const std::vector<HoldCard>& holds) {
+    if (holds.size() == 1 && height_of_all(ui, room.w, holds, kAlone) <= room.h) return kAlone;
+    return height_of_all(ui, room.w, holds, kLarge) <= room.h ? kLarge : kUsual;
+}
+
+// As large as they fit; in the usual size what does not fit is turned to by the page.
 void cards(Ui& ui, Rect room, const std::vector<HoldCard>& holds) {
-    const float gap = ui.sketch(kCardGap);
-    const bool large = height_of_all(ui, room.w, holds, kLarge) <= room.h;
-    const CardLook& look = large ? kLarge : kUsual;
-    const bool scrolls = height_of_all(ui, room.w, holds, look) > room.h;
-    const float width = scrolls ? room.w - ui.mm(kOperatorTargetMm + kDeskGapMm) : room.w;
-    const float sum = height_of_all(ui, width, holds, look);
-    const auto count = static_cast<float>(holds.size());
-    const float air = scrolls ? 0 : std::min((room.h - sum) / count, ui.sketch(kCardAir));
-    Rect content = ui.begin_scroll(room, sum + air * count);
-    for (const auto& hold : holds) {
-        const float height = sizes_of(ui, width, hold, look).whole + air;
-        card(ui, content.cut_top(height, gap), hold, look);
+    const CardLook& look = look_of(ui, room, holds);
+    std::vector<ScrollRow> places;
+    const Rect content = ui.begin_scroll(room, [&](Rect left) {
+        const float spare = room.h - height_of_all(ui, left.w, holds, look);
+        const float air = std::clamp(spare / static_cast<float>(holds.size()), 0.0F,
+                                     ui.sketch(holds.size() == 1 ? kAirAlone : kCardAir));
+        places.clear();
+        float top = 0;
+        for (const auto& hold : holds) {
+            const float height = sizes_of(ui, left.w, hold, look).whole + air;
+            places.push_back({top, height});
+            top += height + ui.sketch(kCardGap);
+        }
+        return places;
+    });
+    for (std::size_t i = 0; i < holds.size(); ++i) {
+        card(ui, {content.x, content.y + places[i].top, content.w, places[i].height}, holds[i],
+             look);
     }
     ui.end_scroll();
+}
+
+struct Parts {
+    Rect plate;
+    Rect others;
+};
+
+Parts parts_of(const Ui& ui, Rect room) {
+    Parts parts;
+    parts.plate = ui.portrait() ? room.cut_top(room.h * 0.4F, ui.sketch(12))
+                                : room.cut_left(room.w * 0.435F, ui.sketch(36));
+    parts.others = room;
+    return parts;
+}
+
+// Upright, with more cards than fit below the list of lugs: the plate has its lugs in a row and the
+// pin beside its number, and the cards have what that leaves.
+bool is_crowded(const Ui& ui, Rect others, const HoldsBody& body) {
+    return ui.portrait() && !body.holds.empty() &&
+           height_of_all(ui, others.w, body.holds, kUsual) > others.h - ui.sketch(kHead);
+}
+
+void crowded(Ui& ui, Rect room, const HoldsBody& body) {
+    short_plate(ui, room.cut_top(short_plate_height(ui, room.w, body.plate), ui.sketch(12)),
+                body.plate, worst(body.holds));
+    const TextSpec heading{.type = Type::heading};
+    const float height = ui.paragraph_height(room.w, body.heading, heading);
+    ui.fitted(room.cut_top(height, ui.sketch(10)), body.heading, heading);
+    cards(ui, room, body.holds);
 }
 
 }  // namespace
 
 std::optional<Action> draw(const HoldsBody& body, const Page&, Ui& ui) {
-    Rect room = ui.area();
-    const float gutter = ui.sketch(36);
-    Rect plate = ui.portrait() ? room.cut_top(room.h * 0.4F, ui.sketch(12))
-                               : room.cut_left(room.w * 0.435F, gutter);
+    auto [plate, room] = parts_of(ui, ui.area());
     std::optional<Action> action;
     if (!body.jobs.id.empty()) {
         Rect& from = ui.portrait() ? room : plate;
         const Rect jobs = from.cut_bottom(ui.mm(kOperatorTargetMm), ui.mm(kOperatorGapMm));
         if (button(ui, jobs, body.jobs)) action = Action{body.jobs.id, {}};
     }
+    if (is_crowded(ui, room, body)) {
+        crowded(ui, {plate.x, plate.y, room.w, room.bottom() - plate.y}, body);
+        return action;
+    }
     holds_plate(ui, plate, body.plate);
     if (body.holds.empty()) {
         ready(ui, room, body);
         return action;
     }
-    head(ui, room.cut_top(ui.sketch(88), ui.sketch(10)), body);
+    head(ui, room.cut_top(ui.sketch(kHead), ui.sketch(10)), body);
     cards(ui, room, body.holds);
     return action;
 }

@@ -35,6 +35,15 @@ Halves halves(const Ui& ui, Rect room, float portrait_part) {
 
 int rows_of(int count, int columns) { return (count + columns - 1) / columns; }
 
+std::vector<ScrollRow> grid_rows(int count, int columns, RowSize size) {
+    std::vector<ScrollRow> rows;
+    for (int first = 0; first < count; first += columns) {
+        const float top = static_cast<float>(first / columns) * (size.height + size.gap);
+        rows.push_back({top, size.height, std::min(columns, count - first)});
+    }
+    return rows;
+}
+
 float tiles_height(const Ui& ui, int count, int columns) {
     const auto rows = static_cast<float>(rows_of(count, columns));
     return rows * ui.mm(kOperatorTargetMm) + (rows - 1) * ui.mm(kOperatorGapMm);

@@ -24,6 +24,13 @@ Halves halves(const Ui& ui, Rect room, float portrait_part = 0.4F);
 // Rows that `count` tiles take in so many columns.
 int rows_of(int count, int columns);
 
+// The rows of a grid, to be scrolled.
+struct RowSize {
+    float height = 0;
+    float gap = 0;
+};
+std::vector<ScrollRow> grid_rows(int count, int columns, RowSize size);
+
 // Tiles in a grid that fills the room.
 struct TileGrid {
     int columns = 1;

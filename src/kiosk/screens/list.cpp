@@ -6,6 +6,27 @@
 
 namespace holdpin::screens {
 
+namespace {
+
+struct Spacing {
+    float min_mm;
+    float gap;
+};
+
+std::vector<ScrollRow> rows_in(const Ui& ui, Rect room, const std::vector<Row>& rows,
+                               Spacing spacing) {
+    std::vector<ScrollRow> places;
+    float top = 0;
+    for (const Row& one : rows) {
+        const float height = row_height(ui, room.w, one, spacing.min_mm);
+        places.push_back({top, height});
+        top += height + spacing.gap;
+    }
+    return places;
+}
+
+}  // namespace
+
 std::optional<Action> draw(const ListBody& body, const Page&, Ui& ui) {
     Rect room = ui.area();
     const float min_mm = body.desk ? kDeskTargetMm : kOperatorTargetMm;
@@ -16,18 +37,14 @@ std::optional<Action> draw(const ListBody& body, const Page&, Ui& ui) {
     room.cut_top(words.draw(ui, {room.x, room.y, room.w, room.h * 0.4F}),
                  words.is_empty() ? 0 : ui.sketch(14));
 
-    // The page buttons of a list that does not fit take their width from the rows.
-    const float narrow = room.w - ui.mm(min_mm + kDeskGapMm);
-    float height = 0;
-    for (const auto& one : body.rows) {
-        height += row_height(ui, narrow, one, min_mm) + gap;
-    }
-    Rect content = ui.begin_scroll(room, body.rows.empty() ? 0 : height - gap, min_mm);
+    const Rect content = ui.begin_scroll(
+        room, [&](Rect left) { return rows_in(ui, left, body.rows, {min_mm, gap}); });
+    const auto places = rows_in(ui, content, body.rows, {min_mm, gap});
     std::optional<Action> action;
-    for (const auto& one : body.rows) {
-        const Rect place = content.cut_top(row_height(ui, narrow, one, min_mm), gap);
-        if (row(ui, place, one, min_mm)) {
-            action = Action{one.id, {}};
+    for (std::size_t i = 0; i < body.rows.size(); ++i) {
+        const Rect place{content.x, content.y + places[i].top, content.w, places[i].height};
+        if (row(ui, place, body.rows[i], min_mm)) {
+            action = Action{body.rows[i].id, {}};
         }
     }
     ui.end_scroll();

@@ -17,12 +17,9 @@ std::optional<Action> draw(const PaperBody& body, const Page&, Ui& ui) {
     }
     if (body.width <= 0 || body.height <= 0) return {};
     const float shape = static_cast<float>(body.height) / static_cast<float>(body.width);
-    // Where it is scrolled, the page buttons stand beside it.
-    const float beside = ui.mm(kOperatorTargetMm) + ui.mm(kDeskGapMm);
-    const bool fits = room.w * shape <= room.h;
-    const float width = fits ? room.w : room.w - beside;
-    const Rect content = ui.begin_scroll(room, width * shape);
-    const Rect sheet{content.x, content.y, width, width * shape};
+    const Rect sheet = ui.begin_scroll(room, [&](Rect left) {
+        return std::vector<ScrollRow>{{.top = 0, .height = left.w * shape, .things = 0}};
+    });
     ui.fill(sheet, Token::plate);
     ui.paper(sheet, body.png);
     ui.end_scroll();

@@ -1,0 +1,63 @@
+#include "flows/lockout_review.hpp"
+
+#include <algorithm>
+
+#include "flows/desk.hpp"
+#include "flows/lockout_work.hpp"
+#include "flows/plates.hpp"
+#include "records/lockout.hpp"
+
+namespace holdpin {
+namespace {
+
+constexpr int kReviewMonths = 12;  // WAC 296-803-700, a note
+
+// One paragraph, so that a row grows with its text.
+Row to_read(const std::string& name, const std::string& text) {
+    Row row;
+    row.label = name + ": " + text;
+    return row;
+}
+
+}  // namespace
+
+Result<bool> is_review_due(const Session& session, const std::string& machine_class) {
+    std::int64_t last_ms = TRY(procedure_last_used_ms(session.db(), machine_class));
+    const auto inspected = TRY(procedure_inspected(session.db(), machine_class, "lockout"));
+    if (inspected) last_ms = std::max(last_ms, inspected->at_ms);
+    if (last_ms == 0) return true;
+    const Date last = session.world().zone.local(last_ms).date;
+    return session.today() > add_months(last, kReviewMonths);
+}
+
+Page review_page(const Session& session, const Lockout& state) {
+    const Say say = session.say();
+    Page page = session.blank("lockout/" + state.machine + "/reviewing");
+    page.middle = say("lockout.title", {{"machine", state.machine}}) + " · " +
+                  say("lockout.step-reviewing");
+    ListBody body;
+    body.heading = say("lockout-review.heading");
+    body.remark = say("lockout-review.remark");
+    for (const std::string& prop : state.plan.props) {
+        body.rows.push_back(
+            to_read(prop_name(session, state.machine, prop), say("lockout-review.prop")));
+    }
+    const MachineClass* machine_class = class_of(session, state.machine);
+    if (machine_class != nullptr) {
+        for (const Energy& energy : machine_class->energies) {
+            std::string text = say(energy.isolate);
+            if (energy.tag_only) text += " " + say(energy.extra_measure);
+            body.rows.push_back(to_read(say(energy.name), text));
+        }
+    }
+    body.rows.push_back(to_read(say("lockout-review.locks"), say("lockout.look-locking")));
+    body.rows.push_back(to_read(say("lockout-review.try"), say("lockout.do-trying")));
+    body.rows.push_back(
+        work_row("board", say("lockout.others"), say("lockout.others-second"), ""));
+    page.body = std::move(body);
+    page.back = session.back_button();
+    page.main = {"done", say("lockout.done-reviewing"), "", true, ""};
+    return page;
+}
+
+}  // namespace holdpin
