@@ -10,8 +10,6 @@
 namespace holdpin {
 namespace {
 
-constexpr int kReviewMonths = 12;  // WAC 296-803-700, a note
-
 // One paragraph, so that a row grows with its text.
 Row to_read(const std::string& name, const std::string& text) {
     Row row;
@@ -21,13 +19,13 @@ Row to_read(const std::string& name, const std::string& text) {
 
 }  // namespace
 
-Result<bool> is_review_due(const Session& session, const std::string& machine_class) {
+Result<bool> review_is_due(const Session& session, const std::string& machine_class) {
     std::int64_t last_ms = TRY(procedure_last_used_ms(session.db(), machine_class));
     const auto inspected = TRY(procedure_inspected(session.db(), machine_class, "lockout"));
     if (inspected) last_ms = std::max(last_ms, inspected->at_ms);
-    if (last_ms == 0) return true;
-    const Date last = session.world().zone.local(last_ms).date;
-    return session.today() > add_months(last, kReviewMonths);
+    std::optional<Date> last;
+    if (last_ms != 0) last = session.world().zone.local(last_ms).date;
+    return is_review_due(last, session.today());
 }
 
 Page review_page(const Session& session, const Lockout& state) {

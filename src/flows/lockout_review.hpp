@@ -1,5 +1,5 @@
 // The procedure of a class read through before it is used, where nobody has used it for a year:
-// when that is due, and the page that shows it whole. It decides nothing else about a lockout.
+// when that is due by the records, and the page that shows it whole.
 #pragma once
 
 #include <string>
@@ -10,7 +10,7 @@
 namespace holdpin {
 
 // Nobody has used the full lockout of this class, or inspected it, within a year.
-Result<bool> is_review_due(const Session& session, const std::string& machine_class);
+Result<bool> review_is_due(const Session& session, const std::string& machine_class);
 
 // Every source and every prop of this lockout, in order, to be read and signed.
 Page review_page(const Session& session, const Lockout& state);

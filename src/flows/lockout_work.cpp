@@ -134,6 +134,7 @@ Result<Next> count_people(Session& session, const std::string& plate, const Lock
     NumberAsk ask;
     ask.question = say("lockout-out.count");
     ask.look = say("lockout-out.count-look");
+    ask.whole = true;
     return Next::push(std::make_unique<NumberFlow>(
         "lockout/count", std::move(ask),
         [plate, event](Session& s, const std::string& typed) -> Result<Next> {
@@ -147,6 +148,12 @@ Result<Next> count_people(Session& session, const std::string& plate, const Lock
             counted.seen = static_cast<int>(tenths / 10);
             return hold_against_list(s, plate, std::move(counted));
         }));
+}
+
+Result<bool> is_current_in(const Session& session, const MachineClass& machine_class,
+                           const Person& person) {
+    const TopicRecords records = TRY(topics_of(session.db(), person.id));
+    return is_current(machine_class, records, session.today());
 }
 
 }  // namespace
@@ -166,8 +173,7 @@ Result<std::string> why_not_job(const Session& session, const MachineClass& mach
     if (!session.pack().grants(person.duties, Right::operate)) {
         return session.say()("refused.no-right");
     }
-    const TopicRecords records = TRY(topics_of(session.db(), person.id));
-    if (is_current(machine_class, records, session.today())) return std::string();
+    if (TRY(is_current_in(session, machine_class, person))) return std::string();
     return session.say()("refused.not-current");
 }
 
@@ -176,7 +182,7 @@ Result<std::string> why_not_second(const Session& session, const std::string& pl
     if (may_lock_out(session, person)) return std::string();
     const MachineClass* machine_class = class_of(session, plate);
     if (machine_class != nullptr && session.pack().grants(person.duties, Right::operate) &&
-        is_current(*machine_class, TRY(topics_of(session.db(), person.id)), session.today())) {
+        TRY(is_current_in(session, *machine_class, person))) {
         return std::string();
     }
     return session.say()("lockout-out.second-current", {{"name", person.name}});
@@ -253,7 +259,7 @@ Result<std::string> add_lockout(const Session& session, const std::string& plate
     opening.plan =
         plan_of(*machine_class, job, TRY(arm_alone_assessed(session, machine_class->id)));
     opening.plan.review =
-        job == LockoutJob::me && TRY(is_review_due(session, machine_class->id));
+        job == LockoutJob::me && TRY(review_is_due(session, machine_class->id));
     opening.by = session.person_id();
     Fact fact;
     fact.kind = "lockout-opened";

@@ -93,7 +93,7 @@ Result<Page> NumberFlow::page(const Session& session) const {
     body.question = ask_.question;
     body.look = ask_.look;
     body.unit = ask_.unit;
-    body.decimal = !ask_.negative;
+    body.decimal = !ask_.negative && !ask_.whole;
     body.sign = ask_.negative;
     body.remark = remark_;
     page.body = std::move(body);

@@ -98,6 +98,7 @@ struct NumberAsk {
     std::string look;
     std::string unit;
     bool negative = false;
+    bool whole = false;
 };
 class NumberFlow final : public Flow {
   public:

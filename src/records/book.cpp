@@ -35,8 +35,9 @@ Result<std::unique_ptr<Book>> Book::open(Database& db, Ledger& ledger, Random& r
 Result<void> Book::fold_from(std::int64_t first) {
     const auto last = static_cast<std::int64_t>(ledger_.size());
     if (first > last) return {};
-    return ledger_.each(first, last, [&](const Entry& entry) {
-        return fold(db_, entry, ledger_.place().zone);
+    EntryZones zones;
+    return ledger_.each(first, last, [&](const Entry& entry) -> Result<void> {
+        return fold(db_, entry, *TRY(zones.of(entry)));
     });
 }
 

@@ -65,6 +65,11 @@ Result<void> make_temporary_state_tables(Database& db) {
     return db.query("INSERT INTO temp.s_folded VALUES(1,0,0,0)").run();
 }
 
+Result<const Zone*> EntryZones::of(const Entry& entry) {
+    if (!zone_ || zone_->name() != entry.zone) zone_ = TRY(Zone::load(entry.zone));
+    return &*zone_;
+}
+
 std::vector<std::string> state_tables() {
     std::vector<std::string> names;
     for (const FoldGroup* group : kGroups) {

@@ -3,6 +3,7 @@
 // nothing here and is kept all the same. Kinds and their data stand in records/ENTRIES.md.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -20,6 +21,16 @@ Result<void> drop_state_tables(Database& db);
 // until the transaction that is running is undone.
 Result<void> make_temporary_state_tables(Database& db);
 std::vector<std::string> state_tables();
+// The zone that an entry was made in: that of the site may have been changed since, and what was
+// folded when it was entered must come out again.
+class EntryZones {
+  public:
+    // Stays until the next call. Error: what the zone database says.
+    Result<const Zone*> of(const Entry& entry);
+
+  private:
+    std::optional<Zone> zone_;
+};
 // Applies one entry. Must be called in the order of the entries, each once.
 Result<void> fold(Database& db, const Entry& entry, const Zone& zone);
 // The number of the last entry that was folded in; 0 at first.

@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <optional>
-
 #include "base/text.hpp"
 #include "records/fold.hpp"
 #include "store/tables.hpp"
@@ -13,20 +11,8 @@ namespace {
 
 constexpr std::string_view kDoubt = "state-doubt";
 
-// Entries carry the zone of the site as it was; it changes seldom if ever.
-class Zones {
-  public:
-    Result<const Zone*> of(const Entry& entry) {
-        if (!zone_ || zone_->name() != entry.zone) zone_ = TRY(Zone::load(entry.zone));
-        return &*zone_;
-    }
-
-  private:
-    std::optional<Zone> zone_;
-};
-
 Result<void> fold_all(Database& db) {
-    Zones zones;
+    EntryZones zones;
     Query rows = db.query("SELECT n, body FROM entry ORDER BY n");
     while (TRY(rows.next())) {
         const auto body = rows.blob_view(1);

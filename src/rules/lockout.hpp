@@ -16,6 +16,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/local_time.hpp"
 #include "base/result.hpp"
 #include "content_types/content.hpp"
 
@@ -129,6 +130,10 @@ inline constexpr int kTestRunMinutes = 15;  // site rule: a test run is not left
 
 // `assessed`: a competent person's written assessment lets one person reach in alone.
 LockoutPlan plan_of(const MachineClass& machine_class, LockoutJob job, bool assessed);
+
+// Whether the procedure is read before it is used: where nobody has used or inspected it for a
+// year, or ever (WAC 296-803-700, a note).
+bool is_review_due(const std::optional<Date>& last_used, Date today);
 
 struct LockoutOpening {
     std::string machine;

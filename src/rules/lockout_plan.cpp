@@ -10,6 +10,7 @@ namespace {
 using At = LockoutStep;
 
 constexpr std::int64_t kMinuteMs = 60'000;
+constexpr int kReviewMonths = 12;
 constexpr std::array<std::string_view, 3> kJobNames{"nothing", "arm", "me"};
 constexpr std::array<std::string_view, kLockoutStepCount> kStepNames{
     "reviewing", "shutdown", "propping", "isolating", "tagging",  "locking",
@@ -54,6 +55,10 @@ LockoutPlan plan_of(const MachineClass& machine_class, LockoutJob job, bool asse
         }
     }
     return plan;
+}
+
+bool is_review_due(const std::optional<Date>& last_used, Date today) {
+    return !last_used || add_months(*last_used, kReviewMonths) < today;
 }
 
 Lockout opened(const LockoutOpening& opening) {

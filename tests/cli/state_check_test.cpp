@@ -8,6 +8,7 @@
 #include "cli/backup.hpp"
 #include "cli/stored_records.hpp"
 #include "example_site.hpp"
+#include "records/fold.hpp"
 #include "run_program.hpp"
 
 using namespace holdpin;
@@ -145,6 +146,28 @@ TEST_CASE("a state that the daily check found wanting holds the machines until i
     CHECK_FALSE(example.start()->world().ledger_holds());
     CHECK(run("ledger rebuild --data " + example.data).code == 0);
     CHECK(example.start()->world().ledger_holds());
+}
+
+TEST_CASE("a site whose zone was changed folds to the same state, and nothing differs") {
+    HeldSite site;
+    const auto open = site.start();
+    Fact practised{"practised", {"p-okafor-lind"}, "", 0, nlohmann::json::object()};
+    practised.data = {{"person", "p-vang-oduya"}, {"class", "ride-on-scrubber-lp"},
+                      {"topics", {"controls"}}};
+    REQUIRE(open->book->enter(practised).ok());
+    const std::string before = state_digest(*open->db).value();
+    // A day apart: in one of them the day of an entry is another.
+    for (const char* zone : {"Pacific/Kiritimati", "Pacific/Pago_Pago"}) {
+        auto place = open->ledger->place();
+        place.zone = Zone::load(zone).value();
+        const auto ledger = Ledger::open(*open->db, site.clock, site.random, std::move(place));
+        REQUIRE(ledger.ok());
+        const auto book = Book::open(*open->db, *ledger.value(), site.random);
+        REQUIRE(book.ok());
+        REQUIRE(book.value()->rebuild().ok());
+        CHECK(state_digest(*open->db).value() == before);
+        CHECK(state_differences(*open->db).value().empty());
+    }
 }
 
 TEST_CASE("an altered name is named by check, backup and binder, and counts as erased") {

@@ -245,6 +245,12 @@ TEST_CASE("a test run is alone, ends with everything applied again, and not late
     CHECK(late.state.step == LockoutStep::isolating);
 }
 
+TEST_CASE("a procedure is reviewed where nobody used it for more than a year, or ever") {
+    CHECK(is_review_due(std::nullopt, {2026, 11, 25}));
+    CHECK_FALSE(is_review_due(Date{2025, 11, 25}, {2026, 11, 25}));
+    CHECK(is_review_due(Date{2025, 11, 24}, {2026, 11, 25}));
+}
+
 TEST_CASE("a clock set back before the last look is a look that was missed") {
     Lockout state;
     state.step = LockoutStep::working;
