@@ -53,7 +53,7 @@ bool is_shift_change(const Session& session) {
 
 Result<std::string> shift_book_line(const Session& session) {
     if (in_doubt(session)) return std::string();
-    const auto seal = TRY(newest_seal(session.db()));
+    const auto seal = TRY(newest_kept_seal(session.db()));
     if (!seal) return std::string();
     return session.say()("book.line", {{"code", witness_code(seal->size, seal->root)},
                                        {"count", std::to_string(seal->size)}});

@@ -17,7 +17,7 @@ std::string count(std::uint64_t size) { return std::to_string(size) + " entries"
 class SealsInOrder {
   public:
     SealsInOrder(Database& db, const Bytes& public_key, FullReport& report)
-        : query_(db.query("SELECT size, body FROM seal ORDER BY size")),
+        : query_(db.query("SELECT size, body FROM every_seal ORDER BY size")),
           public_key_(public_key),
           report_(report) {
         advance();

@@ -56,7 +56,7 @@ std::optional<Glance> glance(std::string_view body) {
 class SealStream {
   public:
     SealStream(Database& db, const Evidence& evidence, std::uint64_t newest, FullReport& report)
-        : query_(db.query("SELECT size, body FROM seal ORDER BY size")),
+        : query_(db.query("SELECT size, body FROM every_seal ORDER BY size")),
           evidence_(evidence),
           newest_(newest),
           stride_(evidence.every_signature || newest < kSignaturesWanted

@@ -141,30 +141,45 @@ Result<void> keep_seal(Database& db, const Seal& seal) {
         .run();
 }
 
+Result<void> move_seal(Database& db, const Seal& seal) {
+    return db
+        .query("INSERT INTO moving_seal (one, size, body) VALUES (1, ?, ?) "
+               "ON CONFLICT (one) DO UPDATE SET size = excluded.size, body = excluded.body")
+        .bind(static_cast<std::int64_t>(seal.size))
+        .bind(seal_body(seal))
+        .run();
+}
+
 Result<std::optional<Seal>> newest_seal(Database& db) {
+    return first_of(db.query("SELECT size, body FROM every_seal ORDER BY size DESC LIMIT 1"));
+}
+
+Result<std::optional<Seal>> newest_kept_seal(Database& db) {
     return first_of(db.query("SELECT size, body FROM seal ORDER BY size DESC LIMIT 1"));
 }
 
 Result<std::optional<Seal>> seal_over(Database& db, std::uint64_t size) {
-    auto query = db.query("SELECT size, body FROM seal WHERE size = ?");
+    auto query = db.query("SELECT size, body FROM every_seal WHERE size = ?");
     query.bind(static_cast<std::int64_t>(size));
     return first_of(std::move(query));
 }
 
 Result<std::optional<Seal>> first_seal_over(Database& db, std::uint64_t size) {
-    auto query = db.query("SELECT size, body FROM seal WHERE size >= ? ORDER BY size LIMIT 1");
+    auto query = db.query("SELECT size, body FROM every_seal WHERE size >= ? ORDER BY size LIMIT 1");
     query.bind(static_cast<std::int64_t>(size));
     return first_of(std::move(query));
 }
 
 Result<std::uint64_t> newest_sealed_size(Database& db) {
-    auto query = db.query("SELECT coalesce(max(size), 0) FROM seal");
+    // Not the greatest of the view, for which every seal would be read.
+    auto query = db.query("SELECT max((SELECT coalesce(max(size), 0) FROM seal), "
+                          "(SELECT coalesce(max(size), 0) FROM moving_seal))");
     TRY(query.next());
     return static_cast<std::uint64_t>(query.integer(0));
 }
 
 Result<void> each_seal(Database& db, const std::function<Result<void>(const Seal&)>& visit) {
-    auto query = db.query("SELECT size, body FROM seal ORDER BY size");
+    auto query = db.query("SELECT size, body FROM every_seal ORDER BY size");
     while (TRY(query.next())) TRY(visit(TRY(seal_of_row(query))));
     return {};
 }

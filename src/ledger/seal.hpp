@@ -41,10 +41,13 @@ std::string public_key_pem(std::span<const std::uint8_t> public_key);
 // Error: damaged, if the text is not exactly what public_key_pem() gives for some key.
 Result<Bytes> public_key_from_pem(std::string_view pem);
 
-// ---- the table `seal` ----
+// ---- the tables `seal`, of those that stay, and `moving_seal`, of the one that moves on ----
 // Error: refused by the table, if a seal over as many or more entries is there.
 Result<void> keep_seal(Database& db, const Seal& seal);
-Result<std::optional<Seal>> newest_seal(Database& db);
+// In the place of the one before. Error: as above.
+Result<void> move_seal(Database& db, const Seal& seal);
+Result<std::optional<Seal>> newest_seal(Database& db);  // of both
+Result<std::optional<Seal>> newest_kept_seal(Database& db);
 Result<std::optional<Seal>> seal_over(Database& db, std::uint64_t size);
 // The smallest one over at least `size` entries.
 Result<std::optional<Seal>> first_seal_over(Database& db, std::uint64_t size);

@@ -13,13 +13,29 @@ constexpr std::uint64_t kMostUnsealed = 64;
 
 Result<void> Sealer::seal() {
     const std::uint64_t size = ledger_.size();
-    if (size <= TRY(newest_sealed_size(db_))) return {};
+    const auto kept = TRY(newest_kept_seal(db_));
+    if (size <= (kept ? kept->size : 0)) return {};
+    // Two seals over the same would differ in nothing but their time.
+    const auto newest = TRY(newest_seal(db_));
+    if (newest && newest->size == size) return keep_seal(db_, *newest);
     return keep_seal(db_, make_seal(parts_.key, size, ledger_.root(), clock_.now_ms()));
 }
 
+Result<bool> Sealer::is_due() {
+    const auto kept = TRY(newest_kept_seal(db_));
+    return ledger_.size() >= (kept ? kept->size : 0) + kMostUnsealed;
+}
+
 Result<void> Sealer::seal_if_due() {
-    if (ledger_.size() < TRY(newest_sealed_size(db_)) + kMostUnsealed) return {};
-    return seal();
+    if (TRY(is_due())) return seal();
+    return {};
+}
+
+Result<void> Sealer::seal_along() {
+    const std::uint64_t size = ledger_.size();
+    if (TRY(is_due())) return seal();
+    if (size <= TRY(newest_sealed_size(db_))) return {};
+    return move_seal(db_, make_seal(parts_.key, size, ledger_.root(), clock_.now_ms()));
 }
 
 void Sealer::keep_copy() {

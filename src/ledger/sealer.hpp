@@ -22,11 +22,13 @@ class Sealer {
     Sealer(Database& db, Ledger& ledger, Clock& clock, Parts parts)
         : db_(db), ledger_(ledger), clock_(clock), parts_(std::move(parts)) {}
 
-    // Seals the entries as they are, within the transaction that is running or at once. Where that
-    // was done already, or there are none, nothing happens.
+    // Seals the entries as they are, within the transaction that is running or at once, with a seal
+    // that stays. Where that was done already, or there are none, nothing happens.
     Result<void> seal();
-    // seal(), if 64 entries or more have no seal over them.
+    // seal(), if 64 entries or more have none over them that stays.
     Result<void> seal_if_due();
+    // seal_if_due(), and else the moving seal is brought to the last entry.
+    Result<void> seal_along();
     // Brings the copy up to the newest seal. To be called after the transaction; inside one it
     // does nothing, since what it would write may never have happened.
     void keep_copy();
@@ -34,6 +36,7 @@ class Sealer {
     const KioskKey& key() const { return parts_.key; }
 
   private:
+    Result<bool> is_due();
     Result<void> write_copy(const Seal& seal);
     Database& db_;
     Ledger& ledger_;

@@ -8,12 +8,13 @@
 namespace holdpin {
 namespace {
 
-// A machine is handed over, comes back or is found unsafe, or somebody signs: what somebody may
-// later wish otherwise. Until the next seal an entry could be taken away without a trace.
-bool is_sealed_at_once(const Entry& entry) {
-    return entry.kind == "release-given" || entry.kind == "returned" ||
-           entry.kind == "finding-entered" || entry.kind == "sign-refused" ||
-           entry.data.contains("signature");
+bool is_release(const Entry& entry) { return entry.kind == "release-given"; }
+
+// A machine comes back or is found unsafe, or somebody signs: what somebody may later wish
+// otherwise. Until the next seal an entry could be taken away without a trace.
+bool may_be_regretted(const Entry& entry) {
+    return entry.kind == "returned" || entry.kind == "finding-entered" ||
+           entry.kind == "sign-refused" || entry.data.contains("signature");
 }
 
 }  // namespace
@@ -43,8 +44,9 @@ Result<void> Book::fold_from(std::int64_t first) {
 
 Result<void> Book::seal_after(const std::vector<Entry>& entries) {
     if (sealer_ == nullptr) return {};
-    const bool at_once = std::any_of(entries.begin(), entries.end(), is_sealed_at_once);
-    return at_once ? sealer_->seal() : sealer_->seal_if_due();
+    if (std::ranges::any_of(entries, is_release)) return sealer_->seal();
+    if (std::ranges::any_of(entries, may_be_regretted)) return sealer_->seal_along();
+    return sealer_->seal_if_due();
 }
 
 Result<std::vector<Entry>> Book::enter(std::vector<Fact> facts, const Beside& beside) {

@@ -24,7 +24,8 @@ class Book {
     Result<std::vector<Entry>> enter(std::vector<Fact> facts, const Beside& beside = nullptr);
     Result<Entry> enter(Fact fact, const Beside& beside = nullptr);
 
-    // Seals the ledger with what was entered at each release and return, and each 64 entries.
+    // Seals the ledger with what was entered: for good at each release and each 64 entries, with
+    // the seal that moves on at each return, finding, signature and refusal.
     // `sealer` must outlive its use; null: nothing is sealed, as at first.
     void seal_with(Sealer* sealer) { sealer_ = sealer; }
     Sealer* sealer() { return sealer_; }

@@ -206,6 +206,8 @@ Result<void> fold_anew(Book& book, const PurgePlan& plan) {
 
 // All within the transaction that is running.
 Result<Entry> do_purge(Book& book, const PurgePlan& plan, const Fact& signers) {
+    // The table lets a body go only below a seal that stays.
+    if (!plan.bodies.empty()) TRY(book.sealer()->seal());
     const auto entries = TRY(book.enter(purged_facts(book, plan, signers),
                                         [&] { return erase(book, plan); }));
     if (plan.bodies.empty()) return entries.front();

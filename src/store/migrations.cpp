@@ -108,8 +108,31 @@ BEGIN
 END;
 )sql";
 
+// The moving seal goes along with the end of the entries, so that they are all under one at little
+// cost; what it covered is covered by the next. Seals that stay are the steps between.
+constexpr const char* kVersion5 = R"sql(
+CREATE TABLE moving_seal (
+    one INTEGER PRIMARY KEY CHECK (one = 1),
+    size INTEGER NOT NULL CHECK (size > 0),
+    body TEXT NOT NULL
+) STRICT;
+CREATE TRIGGER moving_seal_moves_on BEFORE UPDATE ON moving_seal
+WHEN NEW.size <= OLD.size OR NEW.size > (SELECT coalesce(max(n), 0) FROM entry)
+BEGIN
+    SELECT RAISE(ABORT, 'the moving seal goes on only, and no further than there is');
+END;
+CREATE TRIGGER moving_seal_remains BEFORE DELETE ON moving_seal
+BEGIN
+    SELECT RAISE(ABORT, 'a seal is never taken away');
+END;
+CREATE VIEW every_seal AS
+    SELECT size, body FROM seal
+    UNION ALL
+    SELECT size, body FROM moving_seal WHERE size > (SELECT coalesce(max(size), 0) FROM seal);
+)sql";
+
 constexpr std::array<const char*, static_cast<std::size_t>(kSchemaVersion)> kSteps{
-    kVersion1, kVersion2, kVersion3, kVersion4};
+    kVersion1, kVersion2, kVersion3, kVersion4, kVersion5};
 
 }  // namespace
 

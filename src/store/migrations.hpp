@@ -11,7 +11,7 @@
 namespace holdpin {
 
 inline constexpr std::int64_t kApplicationId = 0x486f6c64;  // in the file's head; do not change
-inline constexpr std::int64_t kSchemaVersion = 4;
+inline constexpr std::int64_t kSchemaVersion = 5;
 
 // Brings an empty file or one of ours, at `version`, to kSchemaVersion.
 Result<void> migrate(Database& db, std::int64_t version);

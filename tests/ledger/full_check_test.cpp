@@ -41,6 +41,36 @@ TEST_CASE("a sealed ledger is reported whole, with its seals") {
     CHECK(kiosk->doubt().empty());
 }
 
+TEST_CASE("entries under the moving seal are held like those under a seal that stays") {
+    const auto filled = [](SealedLedger& kiosk) {
+        kiosk.fill_and_seal(10);
+        kiosk.fill(4);
+        REQUIRE(kiosk.sealer->seal_along());
+    };
+    SealedLedger sound(":memory:");
+    filled(sound);
+    CHECK(sound.check().ledger.fault == LedgerFault::none);
+    CHECK(sound.check().seals == 2);
+    CHECK(sound.check().newest_seal == 14);
+
+    SealedLedger rewritten(":memory:");
+    filled(rewritten);
+    rewritten.meddle_with("");
+    rewritten.rewrite(12, "p-b");
+    CHECK(rewritten.check().ledger.fault == LedgerFault::rewritten);
+    CHECK(rewritten.check().ledger.first_bad == 11);
+
+    SealedLedger shortened(":memory:");
+    filled(shortened);
+    shortened.meddle_with("DELETE FROM entry WHERE n = 14");
+    CHECK(shortened.check().ledger.fault == LedgerFault::cut_off);
+
+    SealedLedger unsigned_seal(":memory:");
+    filled(unsigned_seal);
+    unsigned_seal.meddle_with("UPDATE moving_seal SET body = replace(body, '2026', '2027')");
+    CHECK(unsigned_seal.check().bad_seals == std::vector<std::uint64_t>{14});
+}
+
 TEST_CASE("an entry rewritten together with its leaf is found between two seals") {
     for (const std::int64_t n : {1, 5, 10, 11, 20, 21, 30}) {
         CAPTURE(n);

@@ -100,6 +100,35 @@ TEST_CASE("nothing is sealed in an empty ledger, and a seal is due after 64 entr
     CHECK(sealed_sizes(*kiosk.db) == std::vector<std::uint64_t>{64, 128, 192});
 }
 
+TEST_CASE("the moving seal goes along with the entries, and those that stay step past it") {
+    SealedLedger kiosk(":memory:");
+    kiosk.fill_and_seal(2);
+    for (int i = 0; i < 3; ++i) {
+        kiosk.fill(1);
+        REQUIRE(kiosk.sealer->seal_along());
+        REQUIRE(kiosk.sealer->seal_along());
+    }
+    CHECK(sealed_sizes(*kiosk.db) == std::vector<std::uint64_t>{2, 5});
+    CHECK(newest_sealed_size(*kiosk.db).value() == 5);
+    CHECK(newest_seal(*kiosk.db).value()->size == 5);
+    CHECK(newest_kept_seal(*kiosk.db).value()->size == 2);
+    CHECK(first_seal_over(*kiosk.db, 3).value()->size == 5);
+    CHECK_FALSE(kiosk.db->execute("DELETE FROM moving_seal"));
+    CHECK_FALSE(kiosk.db->execute("UPDATE moving_seal SET body = 'x'"));
+    CHECK_FALSE(kiosk.db->execute("UPDATE moving_seal SET size = 6"));
+    CHECK_FALSE(kiosk.db->execute("INSERT INTO moving_seal (one, size, body) VALUES (2, 6, 'x')"));
+    const std::string moving = seal_body(*newest_seal(*kiosk.db).value());
+    kiosk.seal();
+    CHECK(sealed_sizes(*kiosk.db) == std::vector<std::uint64_t>{2, 5});
+    CHECK(seal_body(*newest_kept_seal(*kiosk.db).value()) == moving);
+    for (int i = 0; i < 64; ++i) {
+        kiosk.fill(1);
+        REQUIRE(kiosk.sealer->seal_along());
+    }
+    CHECK(sealed_sizes(*kiosk.db) == std::vector<std::uint64_t>{2, 5, 69});
+    CHECK(newest_kept_seal(*kiosk.db).value()->size == 69);
+}
+
 TEST_CASE("a seal goes with the transaction it was made in, and its copy waits for it") {
     const Scratch scratch;
     const std::string copy = scratch.path("outside/seal.json");

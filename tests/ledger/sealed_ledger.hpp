@@ -18,7 +18,8 @@ inline constexpr const char* kSealedSeed =
 // The triggers that guard entries and seals, taken away.
 inline constexpr const char* kUnguarded =
     "DROP TRIGGER entry_stays; DROP TRIGGER entry_remains; DROP TRIGGER entry_continues;"
-    "DROP TRIGGER seal_stays; DROP TRIGGER seal_remains; DROP TRIGGER seal_continues;";
+    "DROP TRIGGER seal_stays; DROP TRIGGER seal_remains; DROP TRIGGER seal_continues;"
+    "DROP TRIGGER moving_seal_moves_on; DROP TRIGGER moving_seal_remains;";
 
 struct SealedLedger {
     explicit SealedLedger(const std::string& path, const std::string& copy = "")

@@ -42,7 +42,7 @@ struct Fixture {
     int version;
     std::int64_t entries;
 };
-constexpr Fixture kFixtures[] = {{1, 3}, {2, 123}, {3, 123}};
+constexpr Fixture kFixtures[] = {{1, 3}, {2, 123}, {3, 123}, {4, 123}};
 
 std::string make_fixture(const Scratch& scratch, int version) {
     const std::string name = "version-" + std::to_string(version);
