@@ -12,6 +12,7 @@
 #include "flows/work_plan.hpp"
 #include "flows/tags.hpp"
 #include "flows/work.hpp"
+#include "rules/qualification.hpp"
 
 namespace holdpin {
 namespace {
@@ -175,6 +176,18 @@ Result<Next> call_supervisor(const Session& session) {
     return Next::push(std::make_unique<MessageFlow>(LugState::unasked, say("call.heading"), lines));
 }
 
+// What to do next; and in good time, that the person's evaluation ends.
+std::string ready_remark(const Session& session, const MachineFacts& facts) {
+    const Say say = session.say();
+    if (!session.person()) return say("machine.sign-on-remark");
+    const int days = session.content().site.policy.evaluation_warn_days;
+    const auto ends = evaluation_ends(*facts.snapshot.machine_class, facts.snapshot.topics,
+                                      session.today(), days);
+    std::string remark = say("machine.ready-remark");
+    if (ends) remark += " " + say("machine.evaluation-ends", {{"date", session.date(*ends)}});
+    return remark;
+}
+
 // Asks the decision once more with everything as it is now, and enters the release.
 Result<Next> take(Session& session, const std::string& plate, const std::string& room) {
     const Snapshot snapshot = TRY(snapshot_of(session, plate, room));
@@ -215,8 +228,7 @@ Result<Page> MachineFlow::page(const Session& session) const {
     body.holds = hold_cards(session, facts);
     body.heading = heading_for(session, body.holds);
     if (body.holds.empty()) {
-        body.remark =
-            session.say()(session.person() ? "machine.ready-remark" : "machine.sign-on-remark");
+        body.remark = ready_remark(session, facts);
     }
     body.jobs = jobs_button(session, facts);
     page.body = std::move(body);
