@@ -148,6 +148,7 @@ struct ChoiceBody {
     std::string remark;   // shown under the tiles: what the chosen reading means, why an answer
     bool remark_is_held = false;
     std::string footing;
+    Button aside = {};    // a way off the question, no answer to it; id empty: none
 };
 
 // A number, typed on a pad.
