@@ -112,8 +112,8 @@ std::optional<Action> without_picture(Ui& ui, Rect room, const ChoiceBody& body)
 
 // In portrait the warnings, the picture and the remark have what question and tiles leave.
 float picture_part(const Ui& ui, Rect room, const ChoiceBody& body) {
-    const float tiles = tiles_height(ui, static_cast<int>(body.tiles.size()), columns_of(ui, body)) +
-                        aside_height(ui, body);
+    const auto count = static_cast<int>(body.tiles.size());
+    const float tiles = tiles_height(ui, count, columns_of(ui, body)) + aside_height(ui, body);
     const float words = question_of(body, Setting::medium).height(ui, room.w) + tiles * 1.15F +
                         ui.paragraph_height(room.w, body.footing, kFooting) + ui.sketch(60);
     return std::clamp(1 - words / room.h, 0.4F, 0.6F);
