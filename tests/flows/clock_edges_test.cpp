@@ -117,7 +117,7 @@ TEST_SUITE("flows") {
             shop.tap("machine:SW-14");
             shop.tap("lockout");
             REQUIRE(shop.page_id() == "lockout/SW-14");
-            return shop.shows("25 November 2027");
+            return shop.shows("inspection ran out on 25 Nov 2027");
         };
         CHECK_FALSE(says_over(kMidnight + 366 * 24 * kHour - 1));
         CHECK(says_over(kMidnight + 366 * 24 * kHour + kMinute));

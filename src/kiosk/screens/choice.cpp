@@ -29,10 +29,14 @@ float tallest(const Ui& ui, const std::vector<Tile>& tiles) {
     return ui.sketch(drawn ? kTileTall : kTilePlain);
 }
 
-// Two by two beside a picture. Without one the answers are read like a list where the display is
-// high, and three stand in one row where it is wide.
+// Two by two beside a picture; as few rows as can be read where an aside stands below them. Without
+// a picture the answers are read like a list where the display is high, and three stand in one row
+// where it is wide.
 int columns_of(const Ui& ui, const ChoiceBody& body) {
     const std::size_t count = body.tiles.size();
+    if (!body.picture.file.empty() && !body.aside.id.empty()) {
+        return static_cast<int>(std::clamp<std::size_t>(count, 1, ui.portrait() ? 2 : 3));
+    }
     if (!body.picture.file.empty()) {
         return count < 3 ? 1 : 2;
     }
