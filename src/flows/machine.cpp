@@ -135,6 +135,15 @@ Button jobs_button(const Session& session, const MachineFacts& facts) {
             true, ""};
 }
 
+// Said in good time to whoever has the machine; empty: not yet.
+std::string evaluation_line(const Session& session, const MachineFacts& facts) {
+    if (facts.snapshot.machine_class == nullptr) return {};
+    const int days = session.content().site.policy.evaluation_warn_days;
+    const auto ends = evaluation_ends(*facts.snapshot.machine_class, facts.snapshot.topics,
+                                      session.today(), days);
+    return ends ? session.say()("handed.evaluation-ends", {{"date", session.date(*ends)}}) : "";
+}
+
 Page handed_page(const Session& session, Page page, const MachineFacts& facts, bool turn) {
     const Say say = session.say();
     const ReleaseOut& out = *facts.snapshot.machine.out;
@@ -144,6 +153,9 @@ Page handed_page(const Session& session, Page page, const MachineFacts& facts, b
     body.heading = say("handed.to");
     body.name = session.name(out.person);
     body.lines = condition_lines(session, facts);
+    if (auto line = evaluation_line(session, facts); !line.empty()) {
+        body.lines.push_back(std::move(line));
+    }
     body.entry = say("handed.entry", {{"number", with_thousands(std::to_string(out.entry))}});
     body.remark = say("handed.remark");
     body.turn = turn;
@@ -174,18 +186,6 @@ Result<Next> call_supervisor(const Session& session) {
                             {{"name", person.name}, {"extension", person.extension}}));
     }
     return Next::push(std::make_unique<MessageFlow>(LugState::unasked, say("call.heading"), lines));
-}
-
-// What to do next; and in good time, that the person's evaluation ends.
-std::string ready_remark(const Session& session, const MachineFacts& facts) {
-    const Say say = session.say();
-    if (!session.person()) return say("machine.sign-on-remark");
-    const int days = session.content().site.policy.evaluation_warn_days;
-    const auto ends = evaluation_ends(*facts.snapshot.machine_class, facts.snapshot.topics,
-                                      session.today(), days);
-    std::string remark = say("machine.ready-remark");
-    if (ends) remark += " " + say("machine.evaluation-ends", {{"date", session.date(*ends)}});
-    return remark;
 }
 
 // Asks the decision once more with everything as it is now, and enters the release.
@@ -228,7 +228,8 @@ Result<Page> MachineFlow::page(const Session& session) const {
     body.holds = hold_cards(session, facts);
     body.heading = heading_for(session, body.holds);
     if (body.holds.empty()) {
-        body.remark = ready_remark(session, facts);
+        body.remark =
+            session.say()(session.person() ? "machine.ready-remark" : "machine.sign-on-remark");
     }
     body.jobs = jobs_button(session, facts);
     page.body = std::move(body);

@@ -122,4 +122,25 @@ TEST_SUITE("flows") {
         CHECK_FALSE(says_over(kMidnight + 366 * 24 * kHour - 1));
         CHECK(says_over(kMidnight + 366 * 24 * kHour + kMinute));
     }
+
+    TEST_CASE("whoever has a machine is told thirty days before an evaluation ends") {
+        // Every three years: 1910.178(l)(4)(iii), read in a secondary copy; evaluated 2026-07-28.
+        for (const auto& [day, is_told] :
+             {std::pair{Date{2029, 6, 27}, false}, {{2029, 6, 28}, true}, {{2029, 7, 28}, true},
+              {{2029, 7, 29}, false}}) {
+            CAPTURE(iso_date(day));
+            Shop shop;
+            shop.clock.pass(shop.site->zone.instant(day, 370) - shop.clock.now_ms());
+            Fact fact;
+            fact.kind = "release-given";
+            fact.by = {"p-okafor-lind"};
+            fact.data = {{"machine", "SW-14"}, {"person", "p-okafor-lind"}, {"room", "dock-hall"},
+                         {"until_ms", shop.clock.now_ms() + kHour}, {"round", 1}};
+            REQUIRE(shop.site->book->enter(fact).ok());
+            shop.sign_on("H-1042");
+            shop.tap("machine:SW-14");
+            REQUIRE(shop.page_id() == "handed/SW-14");
+            CHECK(shop.shows("Your evaluation ends on 28 Jul 2029") == is_told);
+        }
+    }
 }
