@@ -306,9 +306,8 @@ Page LockoutFlow::step_page(const Session& session, const Lockout& state) const 
     }
     const bool on_way_in =
         is_way_in(state.step) || state.step == LockoutStep::looking;
-    body.tiles.push_back({"board", say(on_way_in ? "lockout.others" : "lockout.others-out"),
-                          say(on_way_in ? "lockout.others-second" : "lockout.others-out-second"),
-                          "", {}, true, ""});
+    body.aside = {"board", say(on_way_in ? "lockout.others" : "lockout.others-out"),
+                  say(on_way_in ? "lockout.others-second" : "lockout.others-out-second"), true, ""};
     page.body = std::move(body);
     page.back = session.back_button();
     if (!asks) page.main = {"done", done_label(session, state, seeing), "", true, ""};

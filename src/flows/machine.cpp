@@ -12,6 +12,7 @@
 #include "flows/work_plan.hpp"
 #include "flows/tags.hpp"
 #include "flows/work.hpp"
+#include "rules/qualification.hpp"
 
 namespace holdpin {
 namespace {
@@ -134,6 +135,15 @@ Button jobs_button(const Session& session, const MachineFacts& facts) {
             true, ""};
 }
 
+// Said in good time to whoever has the machine; empty: not yet.
+std::string evaluation_line(const Session& session, const MachineFacts& facts) {
+    if (facts.snapshot.machine_class == nullptr) return {};
+    const int days = session.content().site.policy.evaluation_warn_days;
+    const auto ends = evaluation_ends(*facts.snapshot.machine_class, facts.snapshot.topics,
+                                      session.today(), days);
+    return ends ? session.say()("handed.evaluation-ends", {{"date", session.date(*ends)}}) : "";
+}
+
 Page handed_page(const Session& session, Page page, const MachineFacts& facts, bool turn) {
     const Say say = session.say();
     const ReleaseOut& out = *facts.snapshot.machine.out;
@@ -143,6 +153,9 @@ Page handed_page(const Session& session, Page page, const MachineFacts& facts, b
     body.heading = say("handed.to");
     body.name = session.name(out.person);
     body.lines = condition_lines(session, facts);
+    if (auto line = evaluation_line(session, facts); !line.empty()) {
+        body.lines.push_back(std::move(line));
+    }
     body.entry = say("handed.entry", {{"number", with_thousands(std::to_string(out.entry))}});
     body.remark = say("handed.remark");
     body.turn = turn;

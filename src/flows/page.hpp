@@ -148,6 +148,7 @@ struct ChoiceBody {
     std::string remark;   // shown under the tiles: what the chosen reading means, why an answer
     bool remark_is_held = false;
     std::string footing;
+    Button aside = {};    // a way off the question, no answer to it; id empty: none
 };
 
 // A number, typed on a pad.
@@ -201,7 +202,7 @@ struct ListBody {
     std::string heading;
     std::string remark;
     std::vector<Row> rows;
-    bool desk = false;  // desk sizes (12 mm) instead of operator sizes (20 mm)
+    bool desk = false;  // down to 12 mm where many stand; else operator sizes (20 mm)
 };
 
 // Tiles in a grid: the emergency page, what to report, the desk.

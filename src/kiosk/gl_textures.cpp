@@ -106,6 +106,7 @@ Texture GlTextures::picture(const PictureAsk& ask) {
     const Drawing drawing = paint_(ask);
     Texture texture = uploaded(drawing.raster);
     texture.parts = drawing.parts;
+    texture.ink = drawing.ink;
     kept_.emplace(key, texture);
     order_.push_back(key);
     return texture;

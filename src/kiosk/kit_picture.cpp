@@ -56,14 +56,23 @@ Rect at(Dot corner, const Box& box) {
             static_cast<float>(box.width), static_cast<float>(box.height)};
 }
 
-void marks(Ui& ui, Rect room, const std::vector<PartBox>& boxes,
-           const std::vector<PartMark>& parts) {
+void marks(Ui& ui, Rect room, const Texture& texture, const std::vector<PartMark>& parts) {
+    const Ground ground{{room.w, room.h},
+                        ui.sketch(1),
+                        texture.ink,
+                        std::round((room.w - static_cast<float>(texture.width)) / 2),
+                        std::round((room.h - static_cast<float>(texture.height)) / 2)};
+    std::vector<PartBox> boxes = texture.parts;
+    for (PartBox& box : boxes) {
+        box.x += ground.ink_x;
+        box.y += ground.ink_y;
+    }
     std::vector<Extent> names;
     for (const PartMark& part : parts) {
         names.push_back({ui.text_width(part.name, kNameSpec.type) + 2 * ui.sketch(kNamePad),
                          part.name.empty() ? 0 : ui.line_height(kNameSpec.type)});
     }
-    const auto placed = place_marks(boxes, names, {room.w, room.h}, ui.sketch(1));
+    const auto placed = place_marks(boxes, names, ground);
     for (const PlacedMark& mark : placed) {
         dashed_frame(ui, at({room.x, room.y}, mark.frame));
         if (mark.leader.is_needed) {
@@ -94,12 +103,7 @@ bool Ui::picture(Rect room, std::string_view file, const std::vector<PartMark>& 
     const float x = std::round(room.x + (room.w - width) / 2);
     const float y = std::round(room.y + (room.h - height) / 2);
     draw_->AddImage(imgui::texture_id(texture.id), {x, y}, {x + width, y + height});
-    std::vector<PartBox> boxes = texture.parts;
-    for (PartBox& box : boxes) {
-        box.x += static_cast<double>(x - room.x);
-        box.y += static_cast<double>(y - room.y);
-    }
-    marks(*this, room, boxes, parts);
+    marks(*this, room, texture, parts);
     return true;
 }
 

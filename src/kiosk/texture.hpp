@@ -36,7 +36,8 @@ struct Texture {
     std::uintptr_t id = 0;  // 0: nothing to show
     int width = 0;
     int height = 0;
-    std::vector<PartBox> parts;  // in pixels of the texture, in the order asked for
+    std::vector<PartBox> parts = {};  // in pixels of the texture, in the order asked for
+    InkMap ink = {};                  // of a picture
 };
 
 class TextureSource {

@@ -109,8 +109,9 @@ bool bar_button(Ui& ui, Rect rect, const Button& button, const BarLook& look) {
     const Tap tap = button_base(ui, rect, button, target, look.look);
     const Surface surface = button_surface(button, look.look, tap.down);
     const bool narrow = rect.w < ui.mm(38);
-    Rect room = rect.inset(ui.sketch(narrow ? 8 : 28), ui.sketch(8));
-    const float size = ui.sketch(look.icon == Icon::hand ? 58 : 56);
+    const bool tight = !narrow && rect.w < ui.mm(kMainActionMm + 2);
+    Rect room = rect.inset(ui.sketch(narrow ? 8 : tight ? 16 : 28), ui.sketch(8));
+    const float size = ui.sketch(look.icon == Icon::hand ? 58 : tight ? 44 : 56);
     if (look.icon == Icon::none) {
         centred_words(ui, room, button, surface);
     } else if (narrow) {

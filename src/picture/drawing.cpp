@@ -149,6 +149,7 @@ Result<Drawing> draw_svg(const DrawingOrder& order) {
         drawing.parts.push_back(TRY(box_of(handle.get(), order, viewport, part)));
     }
     drawing.raster = TRY(rendered(handle.get(), order, viewport));
+    drawing.ink = InkMap(drawing.raster);
     return drawing;
 }
 

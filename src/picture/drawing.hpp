@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "picture/ink_map.hpp"
 #include "picture/raster.hpp"
 
 namespace holdpin {
@@ -34,6 +35,7 @@ struct DrawingOrder {
 struct Drawing {
     Raster raster;
     std::vector<PartBox> parts;  // one for each part asked for, in the same order
+    InkMap ink;
 };
 
 // Errors: invalid (no SVG, no size), absent (a part that the picture does not have).

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "picture/marks.hpp"
 
@@ -104,16 +105,27 @@ std::vector<Box> places_further_away(const Box& frame, const Extent& name, doubl
     return all;
 }
 
-Box place_of(const Box& frame, const Extent& name, const std::vector<PlacedMark>& marks,
-             const Extent& room, double unit) {
-    const double edge = kEdge * unit;
-    std::vector<Box> candidates = places(frame, name, kNameGap * unit);
-    for (auto& candidate : candidates) {
-        candidate = inside(candidate, room, edge);
-        if (is_free(candidate, marks)) {
-            return candidate;
-        }
+// Of the free places beside the frame the one that hides the least of the picture.
+std::optional<Box> emptiest(const std::vector<Box>& candidates,
+                            const std::vector<PlacedMark>& marks, const Ground& ground) {
+    std::optional<Box> best;
+    double least = 2;  // more than all of it
+    for (const Box& candidate : candidates) {
+        const double ink = ground.ink_under(candidate);
+        if (ink >= least || !is_free(candidate, marks)) continue;
+        least = ink;
+        best = candidate;
     }
+    return best;
+}
+
+Box place_of(const Box& frame, const Extent& name, const std::vector<PlacedMark>& marks,
+             const Ground& ground) {
+    const Extent& room = ground.room;
+    const double edge = kEdge * ground.unit;
+    std::vector<Box> candidates = places(frame, name, kNameGap * ground.unit);
+    for (auto& candidate : candidates) candidate = inside(candidate, room, edge);
+    if (const auto best = emptiest(candidates, marks, ground)) return *best;
     // Further away a line leads from the name to its frame.
     for (const auto& candidate : free_places_around(frame, name, room)) {
         const Box box = inside(candidate, room, edge);
@@ -156,17 +168,17 @@ static Leader leader_of(const PlacedMark& mark, double unit) {
 }
 
 std::vector<PlacedMark> place_marks(const std::vector<PartBox>& parts,
-                                    const std::vector<Extent>& names, Extent room, double unit) {
+                                    const std::vector<Extent>& names, const Ground& ground) {
     std::vector<PlacedMark> marks;
     for (const auto& part : parts) {
-        marks.push_back({.frame = frame_of(part, room, unit)});
+        marks.push_back({.frame = frame_of(part, ground.room, ground.unit)});
     }
     for (std::size_t index = 0; index < marks.size() && index < names.size(); ++index) {
         if (names[index].width <= 0) {
             continue;
         }
-        marks[index].name = place_of(marks[index].frame, names[index], marks, room, unit);
-        marks[index].leader = leader_of(marks[index], unit);
+        marks[index].name = place_of(marks[index].frame, names[index], marks, ground);
+        marks[index].leader = leader_of(marks[index], ground.unit);
     }
     return marks;
 }

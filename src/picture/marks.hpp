@@ -1,6 +1,7 @@
 // Where the marks over an illustration go: a frame around each named part and its name beside it.
 // Pure: frames stay inside the room, a name stands where it covers neither a frame nor another name
-// as long as there is such a place. Drawing them is for the screen or the page that shows them.
+// as long as there is such a place, and of those beside its frame where it hides the least of the
+// picture. Drawing them is for the screen or the page that shows them.
 #pragma once
 
 #include <vector>
@@ -37,9 +38,21 @@ struct PlacedMark {
     Leader leader = {};
 };
 
-// `room` is what the marks may fill, with the boxes measured from its corner; `names` has one size
-// for each part; `unit` is the size of a sketch pixel (1 at 5.9 pixels to the millimetre).
+// What the marks may fill, with the boxes measured from its corner, and the picture in it.
+struct Ground {
+    Extent room;
+    double unit = 1;  // size of a sketch pixel: 1 at 5.9 pixels to the millimetre
+    InkMap ink = {};
+    double ink_x = 0;  // where the picture begins
+    double ink_y = 0;
+
+    double ink_under(const Box& box) const {
+        return ink.under(box.x - ink_x, box.y - ink_y, box.width, box.height);
+    }
+};
+
+// `names` has one size for each part.
 std::vector<PlacedMark> place_marks(const std::vector<PartBox>& parts,
-                                    const std::vector<Extent>& names, Extent room, double unit);
+                                    const std::vector<Extent>& names, const Ground& ground);
 
 }  // namespace holdpin

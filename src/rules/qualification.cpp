@@ -31,6 +31,17 @@ std::vector<std::string> topics_to_train(const MachineClass& machine_class,
     return ids;
 }
 
+std::optional<Date> evaluation_ends(const MachineClass& machine_class, const TopicRecords& records,
+                                    Date today, int days) {
+    std::optional<Date> ends;
+    for (const Topic& topic : machine_class.topics) {
+        if (topic_gap(topic, records, today) != TopicGap::none) continue;
+        const Date until = valid_until(topic, *records.at(topic.id).evaluated);
+        if (until <= add_days(today, days) && (!ends || until < *ends)) ends = until;
+    }
+    return ends;
+}
+
 Refusal refusal_of(const Claim& claim, Right right) {
     const Person& person = claim.person;
     if (!claim.pack.grants(person.duties, right)) return Refusal::no_right;

@@ -38,6 +38,10 @@ bool is_current(const MachineClass& machine_class, const TopicRecords& records, 
 std::vector<std::string> topics_to_train(const MachineClass& machine_class,
                                          const TopicRecords& records, Date today);
 
+// The earliest last day of an evaluation that still counts and ends within so many days.
+std::optional<Date> evaluation_ends(const MachineClass& machine_class, const TopicRecords& records,
+                                    Date today, int days);
+
 // Whether a person may use a right on a machine of this class today. Rights that clear or open a
 // machine need current topics too; trainers and evaluators must still be listed; work on LP parts
 // needs the endorsement "lp-repair".

@@ -75,6 +75,7 @@ struct Collector {
         say({body.question, body.look});
         for (const Tile& tile : body.tiles) target(tile);
         say({body.remark, body.footing});
+        target(body.aside);
     }
     void operator()(const NumberBody& body) {
         picture(body.picture);

@@ -25,7 +25,8 @@ class KeptTextures final : public TextureSource {
         Drawing drawing = paint_(ask);
         Texture texture;
         if (!drawing.raster.rgba.empty()) {
-            texture = {1, drawing.raster.width, drawing.raster.height, std::move(drawing.parts)};
+            texture = {1, drawing.raster.width, drawing.raster.height, std::move(drawing.parts),
+                       std::move(drawing.ink)};
         }
         return kept_.emplace(key, std::move(texture)).first->second;
     }

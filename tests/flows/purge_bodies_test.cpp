@@ -112,6 +112,21 @@ TEST_SUITE("the bodies of what is over") {
         CHECK(desk.site->book->enter(Fact{"signed-on", {"p-brandt"}, "", 0, Json::object()}).ok());
     }
 
+    TEST_CASE("what is kept for three years stays to the day before they are over") {
+        Desk desk;
+        const auto round = desk.round();
+        desk.give_back(desk.release(round));
+        desk.give_back(desk.release(desk.round()));  // the newest stay
+        REQUIRE(desk.site->sealer->seal().ok());
+        const Date over = add_months(desk.site->zone.local(desk.clock.now_ms()).date, 36);
+        const auto plan_on = [&](Date as_of) {
+            return plan_purge(*desk.site->book, desk.site->content.pack, desk.site->zone, as_of)
+                .value();
+        };
+        CHECK_FALSE(goes(plan_on(add_days(over, -1)), round));
+        CHECK(goes(plan_on(over), round));
+    }
+
     TEST_CASE("a finding goes with all that was done about it, and only when it is closed") {
         Desk desk;
         const auto open = desk.finding();

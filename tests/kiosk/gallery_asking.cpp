@@ -130,6 +130,23 @@ Exhibit choice_full(W w) {
     return {"choice-full", page_of(w, "choice-full", body)};
 }
 
+// A question of a lockout: what kills above it, three answers, and a way off it below them.
+Exhibit choice_aside(W w) {
+    ChoiceBody body;
+    body.progress = {1, 15};
+    body.picture = hopper(w);
+    body.warnings = {crush(w)};
+    body.question = w("How is the left prop?", "¿Cómo está el puntal izquierdo?");
+    body.look = w("From outside the fall zone, nobody at the controls.",
+                  "Desde fuera de la zona de caída, nadie en los controles.");
+    body.tiles = {tile("fine", w("Fitted, seat and lock seen", "Puesto, asiento y seguro vistos")),
+                  tile("not-fine", w("Does not fit", "No entra")),
+                  tile("damaged", w("Bent or cracked", "Doblado o agrietado"))};
+    body.aside = button("board", w("Others, turn back", "Otros, regresar"),
+                        w("who is on, hand over, stop here", "quién está, entregar, parar aquí"));
+    return {"choice-aside", page_of(w, "choice-aside", body)};
+}
+
 ChoiceBody quiz_body(W w) {
     ChoiceBody body;
     body.progress = {2, 6};
@@ -173,7 +190,7 @@ Exhibit plain_choice(W w) {
 }  // namespace
 
 std::vector<Exhibit> asking_pages(W w) {
-    return {step_danger(w),   step_calm(w),   choice_point(w), choice_full(w),
+    return {step_danger(w),   step_calm(w),   choice_point(w), choice_full(w), choice_aside(w),
             quiz_question(w), quiz_answer(w), plain_choice(w)};
 }
 

@@ -32,7 +32,8 @@ class PaintedTextures final : public TextureSource {
             missing.insert(ask.file);
             return {};
         }
-        return {1, drawing.raster.width, drawing.raster.height, std::move(drawing.parts)};
+        return {1, drawing.raster.width, drawing.raster.height, std::move(drawing.parts),
+                std::move(drawing.ink)};
     }
     std::set<std::string> missing;
 

@@ -171,3 +171,32 @@ TEST_CASE("time to a level never grows with the engines next door, nor with what
     }
     CHECK(before < 480);
 }
+
+TEST_CASE("a door counts as it was read for the minutes of the policy, then nobody knows") {
+    // Airflow through doors is read again every half hour: common practice, no source.
+    const AirPolicy policy = usual_policy();
+    const std::int64_t span_ms = policy.doors_minutes * 60'000LL;
+    Room hall = room_of(1000);
+    hall.airflow_m3h = 500;
+    hall.doors.push_back({});
+    hall.doors.back().id = "gate";
+    hall.doors.back().airflow_m3h = 2000;
+    const std::vector<DoorState> doors{{"gate", true, 7}};
+    CHECK(counts_as_open(doors[0], policy, 7 + span_ms));
+    CHECK(airflow_now(hall, doors, policy, 7 + span_ms) == 2500);
+    CHECK_FALSE(still_counts(doors[0], policy, 8 + span_ms));
+    CHECK(airflow_now(hall, doors, policy, 8 + span_ms) == 500);
+}
+
+TEST_CASE("a tailpipe test counts to its last day, then the upper value of the class does") {
+    // The months are the site's: common practice, no source.
+    MachineClass sweeper;
+    sweeper.engine.emplace();
+    sweeper.engine->co_upper_lmin = 40;
+    AirPolicy policy = usual_policy();
+    policy.tailpipe_months = 6;
+    const TailpipeTest test{3, {2026, 8, 31}};
+    CHECK(source_lmin(sweeper, test, policy, {2027, 2, 28}) == 3);
+    CHECK(source_lmin(sweeper, test, policy, {2027, 3, 1}) == 40);
+    CHECK(source_lmin(sweeper, std::nullopt, policy, {2026, 8, 31}) == 40);
+}

@@ -239,7 +239,9 @@ TEST_CASE("a test run is alone, ends with everything applied again, and not late
     CHECK(play.state.step == LockoutStep::isolating);
     LockoutEvent miss;
     miss.deed = LockoutDeed::miss;
-    miss.at_ms = kTestRunMinutes * kMinute;
+    miss.at_ms = kTestRunMinutes * kMinute - 1;
+    CHECK_FALSE(late.take(miss));
+    miss.at_ms += 1;
     CHECK(late.take(miss));
     CHECK(late.take(LockoutDeed::leave_zone, "ben"));
     CHECK(late.state.step == LockoutStep::isolating);

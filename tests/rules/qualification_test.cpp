@@ -115,6 +115,19 @@ TEST_CASE("a person is current with every topic, and trains only in those that h
     CHECK(topics_to_train(sweeper(), records, kToday) == std::vector<std::string>{"fuel", "air"});
 }
 
+TEST_CASE("an evaluation says that it ends from so many days before its last day, to that day") {
+    // Every three years: 1910.178(l)(4)(iii), read in a secondary copy; the warning is the site's.
+    const TopicRecords records = all_topics({2023, 12, 25});
+    const Date last{2026, 12, 25};
+    CHECK_FALSE(evaluation_ends(sweeper(), records, {2026, 11, 24}, 30));
+    CHECK(evaluation_ends(sweeper(), records, {2026, 11, 25}, 30) == last);
+    CHECK(evaluation_ends(sweeper(), records, last, 0) == last);
+    CHECK_FALSE(evaluation_ends(sweeper(), records, {2026, 12, 26}, 30));  // it has lapsed
+    TopicRecords mixed = records;
+    mixed["air"] = complete({2023, 11, 30});
+    CHECK(evaluation_ends(sweeper(), mixed, {2026, 11, 25}, 30) == Date{2026, 11, 30});
+}
+
 TEST_CASE("another machine asks for the difference only") {
     // OSHA interpretations of 15 June and 8 October 1999: train what differs.
     MachineClass other = sweeper();

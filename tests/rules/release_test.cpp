@@ -221,6 +221,17 @@ TEST_CASE("a closed room holds machines with an engine only") {
     CHECK(holds_of(s).empty());
 }
 
+TEST_CASE("air that lasts the least time is enough; a minute less holds") {
+    Snapshot s = all_clear();
+    s.air.emplace();
+    s.air->minutes_to_level = s.air_least_minutes;
+    const Decision decision = decide_release(s);
+    REQUIRE(std::holds_alternative<Release>(decision));
+    CHECK(std::get<Release>(decision).until_ms == kNow + s.air_least_minutes * kMinute);
+    s.air->minutes_to_level = s.air_least_minutes - 1;
+    CHECK(refused(decide_release(s)) == only({index_of(HoldCode::room_air)}));
+}
+
 TEST_CASE("a machine that is out is not returned from the end of its release on") {
     Snapshot s = all_clear();
     s.machine.out = ReleaseOut{80, "ben", kNow - kHour, kNow + 1, "hall"};

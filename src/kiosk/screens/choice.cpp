@@ -29,10 +29,14 @@ float tallest(const Ui& ui, const std::vector<Tile>& tiles) {
     return ui.sketch(drawn ? kTileTall : kTilePlain);
 }
 
-// Two by two beside a picture. Without one the answers are read like a list where the display is
-// high, and three stand in one row where it is wide.
+// Two by two beside a picture; as few rows as can be read where an aside stands below them. Without
+// a picture the answers are read like a list where the display is high, and three stand in one row
+// where it is wide.
 int columns_of(const Ui& ui, const ChoiceBody& body) {
     const std::size_t count = body.tiles.size();
+    if (!body.picture.file.empty() && !body.aside.id.empty()) {
+        return static_cast<int>(std::clamp<std::size_t>(count, 1, ui.portrait() ? 2 : 3));
+    }
     if (!body.picture.file.empty()) {
         return count < 3 ? 1 : 2;
     }
@@ -46,6 +50,19 @@ int columns_of(const Ui& ui, const ChoiceBody& body) {
 void cut_footing(Ui& ui, Rect& room, const ChoiceBody& body) {
     const float height = ui.paragraph_height(room.w, body.footing, kFooting);
     ui.fitted(room.cut_bottom(height, height > 0 ? ui.sketch(12) : 0), body.footing, kFooting);
+}
+
+float aside_height(const Ui& ui, const ChoiceBody& body) {
+    return body.aside.id.empty() ? 0 : ui.mm(kOperatorTargetMm);
+}
+
+// A way off the question, off the bottom of a room: it looks like the way back in the bar, and
+// stands apart from the answers.
+std::optional<Action> cut_aside(Ui& ui, Rect& room, const ChoiceBody& body) {
+    if (body.aside.id.empty()) return std::nullopt;
+    const Rect place = room.cut_bottom(aside_height(ui, body), ui.mm(kOperatorGapMm) * 1.5F);
+    if (!bar_button(ui, place, body.aside, {.icon = Icon::back})) return std::nullopt;
+    return Action{body.aside.id, {}};
 }
 
 // Question at the top, tiles below it.
@@ -86,17 +103,21 @@ std::optional<Action> without_picture(Ui& ui, Rect room, const ChoiceBody& body)
     room.cut_top(warning_bands(ui, {room.x, room.y}, width, body.warnings, Setting::small),
                  body.warnings.empty() ? 0 : gap);
     cut_footing(ui, room, body);
+    Rect column{room.x, room.y, width, room.h};
+    const auto aside = cut_aside(ui, column, body);
+    room.h = column.h;
     const float remark = remark_band_height(ui, width, body.remark);
     Rect upper = room;
     upper.cut_bottom(remark, body.remark.empty() ? 0 : gap);
     const TileRows tiles = question_and_tiles(ui, upper, body);
     remark_band(ui, {room.x, tiles.bottom + gap, width, remark}, body.remark, body.remark_is_held);
-    return tiles.action;
+    return aside ? aside : tiles.action;
 }
 
 // In portrait the warnings, the picture and the remark have what question and tiles leave.
 float picture_part(const Ui& ui, Rect room, const ChoiceBody& body) {
-    const float tiles = tiles_height(ui, static_cast<int>(body.tiles.size()), columns_of(ui, body));
+    const auto count = static_cast<int>(body.tiles.size());
+    const float tiles = tiles_height(ui, count, columns_of(ui, body)) + aside_height(ui, body);
     const float words = question_of(body, Setting::medium).height(ui, room.w) + tiles * 1.15F +
                         ui.paragraph_height(room.w, body.footing, kFooting) + ui.sketch(60);
     return std::clamp(1 - words / room.h, 0.4F, 0.6F);
@@ -113,7 +134,9 @@ std::optional<Action> draw(const ChoiceBody& body, const Page&, Ui& ui) {
     Halves both = halves(ui, room, picture_part(ui, room, body));
     picture_side(ui, both.picture, body);
     cut_footing(ui, both.words, body);
-    return question_and_tiles(ui, both.words, body).action;
+    const auto aside = cut_aside(ui, both.words, body);
+    const auto answer = question_and_tiles(ui, both.words, body).action;
+    return aside ? aside : answer;
 }
 
 }  // namespace holdpin::screens

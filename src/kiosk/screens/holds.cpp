@@ -15,7 +15,7 @@ namespace {
 constexpr float kCardPadding = 24;
 constexpr float kCardGap = 18;    // between two cards
 constexpr float kCardAir = 36;    // most that a card is higher than its words
-constexpr float kAirAlone = 110;  // the same where there is only one
+constexpr float kAirLargest = 110;  // the same in the largest words
 constexpr float kHead = 88;       // the heading with the large pin
 constexpr float kPinHeight = 30;  // of the lugs before a title
 
@@ -31,13 +31,13 @@ LugState worst(const std::vector<HoldCard>& holds) {
     return held ? LugState::held : LugState::due;
 }
 
-// Where one or two holds leave the room, their words are larger.
+// Where few holds leave the room, their words are larger.
 struct CardLook {
     Type title;
     Type reason;
     Type lift;
 };
-constexpr CardLook kAlone{Type::state, Type::lead, Type::lead};
+constexpr CardLook kLargest{Type::state, Type::lead, Type::lead};
 constexpr CardLook kLarge{Type::big, Type::lead, Type::body};
 constexpr CardLook kUsual{Type::heading, Type::body, Type::small};
 
@@ -106,7 +106,7 @@ float height_of_all(const Ui& ui, float width, const std::vector<HoldCard>& hold
 }
 
 const CardLook& look_of(const Ui& ui, Rect room, const std::vector<HoldCard>& holds) {
-    if (holds.size() == 1 && height_of_all(ui, room.w, holds, kAlone) <= room.h) return kAlone;
+    if (height_of_all(ui, room.w, holds, kLargest) <= room.h) return kLargest;
     return height_of_all(ui, room.w, holds, kLarge) <= room.h ? kLarge : kUsual;
 }
 
@@ -117,7 +117,7 @@ void cards(Ui& ui, Rect room, const std::vector<HoldCard>& holds) {
     const Rect content = ui.begin_scroll(room, [&](Rect left) {
         const float spare = room.h - height_of_all(ui, left.w, holds, look);
         const float air = std::clamp(spare / static_cast<float>(holds.size()), 0.0F,
-                                     ui.sketch(holds.size() == 1 ? kAirAlone : kCardAir));
+                                     ui.sketch(&look == &kLargest ? kAirLargest : kCardAir));
         places.clear();
         float top = 0;
         for (const auto& hold : holds) {

@@ -45,11 +45,13 @@ std::vector<ScrollRow> grid_rows(int count, int columns, RowSize size) {
 }
 
 float tiles_height(const Ui& ui, int count, int columns) {
+    if (count == 0) return 0;
     const auto rows = static_cast<float>(rows_of(count, columns));
     return rows * ui.mm(kOperatorTargetMm) + (rows - 1) * ui.mm(kOperatorGapMm);
 }
 
 TileRows tiles_in(Ui& ui, Rect room, const std::vector<Tile>& tiles, const TileGrid& grid) {
+    if (tiles.empty()) return {std::nullopt, room.y};
     const auto count = static_cast<int>(tiles.size());
     const int rows = rows_of(count, grid.columns);
     const float gap = ui.mm(kOperatorGapMm);
