@@ -37,7 +37,7 @@ struct Procedure {
     Text rules;
     Text techniques;
     Text enforcement;  // how it is seen to that people keep to it
-    Text shut_down;
+    Text shutdown;
     Text block;  // and secure
     Text place;  // a lock or tag; so `remove` and `transfer`
     Text remove;
@@ -63,7 +63,7 @@ inline constexpr ProcedureText kProcedureTexts[] = {
     {"techniques", &Procedure::techniques, "1910.147(c)(4)(ii)", "its techniques", false},
     {"enforcement", &Procedure::enforcement, "1910.147(c)(4)(ii)",
      "how compliance is enforced", false},
-    {"shut_down", &Procedure::shut_down, "1910.147(c)(4)(ii)(B)", "how it is shut down", false},
+    {"shutdown", &Procedure::shutdown, "1910.147(c)(4)(ii)(B)", "how it is shut down", false},
     {"block", &Procedure::block, "1910.147(c)(4)(ii)(B)", "how it is blocked and secured", false},
     {"place", &Procedure::place, "1910.147(c)(4)(ii)(C)", "how locks and tags are placed", true},
     {"remove", &Procedure::remove, "1910.147(c)(4)(ii)(C)", "how locks and tags are removed", true},

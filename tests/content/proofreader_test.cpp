@@ -185,7 +185,7 @@ TEST_CASE("each text of a lockout procedure that is taken out is missed with its
     constexpr std::pair<const char*, const char*> kClauses[] = {
         {"purpose", "(ii)(A)"},    {"scope", "(ii) "},      {"authorisation", "(ii) "},
         {"rules", "(ii) "},        {"techniques", "(ii) "}, {"enforcement", "(ii) "},
-        {"shut_down", "(ii)(B)"},  {"block", "(ii)(B)"},    {"place", "(ii)(C)"},
+        {"shutdown", "(ii)(B)"},  {"block", "(ii)(B)"},    {"place", "(ii)(C)"},
         {"remove", "(ii)(C)"},     {"transfer", "(ii)(C)"}, {"responsible", "(ii)(C)"},
         {"verify", "(ii)(D)"},
     };

@@ -90,7 +90,7 @@ authorisation = { en = "The mechanic.", es = "El mecánico." }
 rules = { en = "One person, one lock.", es = "Una persona, un candado." }
 techniques = { en = "The switch is locked.", es = "Se bloquea el interruptor." }
 enforcement = { en = "Looked at every year.", es = "Se inspecciona cada año." }
-shut_down = { en = "Press stop.", es = "Pulse paro." }
+shutdown = { en = "Press stop.", es = "Pulse paro." }
 block = { en = "A wedge in the wheel.", es = "Una cuña en la rueda." }
 place = { en = "Your own lock.", es = "Su propio candado." }
 remove = { en = "Only your own.", es = "Solo el suyo." }
