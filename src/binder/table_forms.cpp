@@ -118,7 +118,8 @@ std::vector<TableForm> training_forms() {
 std::vector<TableForm> danger_forms() {
     return {
         {"lockouts", "Locks placed and removed, and what else was entered about lockout.",
-         {"lockout-*", "lock-*", "prop-*", "energy-*", "lift-off", "reverify-missed"},
+         {"lockout-*", "lock-*", "prop-*", "energy-*", "lift-off", "reverify-missed",
+          "procedures-told"},
          columns({kKind, kAbout, text("machine"), kBy, kByName, kMeaning, kData}, "osha-147")},
         {"air", "Carbon monoxide as it was read, alarms, doors, rooms and tailpipe tests.",
          {"air-*", "door-set", "room-set", "tailpipe-tested", "symptoms-*", "heads-counted"},

@@ -234,6 +234,9 @@ Json json_of_class(const MachineClass& machine) {
     if (machine.engine) json["engine"] = json_of_engine(*machine.engine);
     if (machine.hopper) json["hopper"] = json_of_hopper(*machine.hopper);
     if (machine.work) json["work"] = json_of_work(*machine.work);
+    for (const ProcedureText& one : kProcedureTexts) {
+        json["procedure"][std::string(one.key)] = json_of(machine.procedure.*one.text);
+    }
     put_list(json, "topic", machine.topics, json_of_topic);
     put_list(json, "energy", machine.energies, [](const Energy& energy) {
         Json one{{"id", energy.id},

@@ -28,12 +28,33 @@ Topic read_topic(NodeReader& reader) {
     return topic;
 }
 
+// A text that the law asks for: without it the fault names the clause.
+Text asked_text(NodeReader& reader, std::string_view key, std::string_view clause,
+                std::string_view asks) {
+    if (reader.has(key)) return reader.text(key);
+    note_fault(reader.faults(), reader.at(),
+               fmt::format("no `{}` in the lockout procedure: {} asks for {}", key, clause, asks),
+               fmt::format("write {} = {{ en = \"…\", es = \"…\" }}", key));
+    return {};
+}
+
+Procedure read_procedure(NodeReader& reader) {
+    Procedure procedure;
+    for (const ProcedureText& one : kProcedureTexts) {
+        procedure.*one.text = asked_text(reader, one.key, one.clause, one.asks);
+    }
+    reader.done();
+    return procedure;
+}
+
 Energy read_energy(NodeReader& reader) {
     Energy energy;
     energy.id = reader.id("id");
     energy.name = reader.text("name");
-    energy.isolate = reader.text("isolate");
-    energy.verify = reader.text("verify");
+    energy.isolate =
+        asked_text(reader, "isolate", "1910.147(c)(4)(ii)(B)", "how each source is isolated");
+    energy.verify =
+        asked_text(reader, "verify", "1910.147(c)(4)(ii)(D)", "how one sees that it is gone");
     energy.stored = reader.flag("stored", false);
     energy.before_an_arm = reader.flag("before_an_arm", false);
     energy.reverify_minutes = reader.whole("reverify_minutes", {0, 240}, 0);
@@ -193,6 +214,12 @@ MachineClass read_class(const Spot& file, Faults& faults) {
     if (auto below = reader.table("engine", Need::may)) machine.engine = read_engine(*below);
     if (auto below = reader.table("hopper", Need::may)) machine.hopper = read_hopper(*below);
     if (auto below = reader.table("work", Need::may)) machine.work = read_work(*below);
+    if (auto below = reader.table("procedure", Need::may)) {
+        machine.procedure = read_procedure(*below);
+    } else if (!reader.has("procedure")) {
+        note_fault(faults, file, "no [procedure] of the lockout: 1910.147(c)(4)(ii) asks for one",
+                   "write what content/FORMAT.md lists under it");
+    }
     for (auto& below : reader.tables("energy", Need::must)) {
         machine.energies.push_back(read_energy(below));
     }

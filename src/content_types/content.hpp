@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/local_time.hpp"
+#include "content_types/procedure.hpp"
 #include "content_types/words.hpp"
 #include "content_types/work.hpp"
 
@@ -196,26 +197,6 @@ struct Topic {
     int valid_months = 36;  // from the last evaluation
 };
 
-// One line of the energy inventory: a source that a lockout has to reach.
-struct Energy {
-    std::string id;
-    Text name;
-    Text isolate;  // how it is isolated or restrained
-    Text verify;   // how one sees that it is gone
-    bool stored = false;
-    bool before_an_arm = false;  // also off before an arm alone reaches in
-    int reverify_minutes = 0;    // can creep or come back: look again so often; 0: cannot
-    bool tag_only = false;       // its isolator takes no lock
-    Text extra_measure;          // with `tag_only`: what makes the tag as good as a lock
-};
-
-// A mechanical support of the raised part; each is set, seen and stowed on its own.
-struct Prop {
-    std::string id;
-    Text name;
-    std::string part;  // in the illustration
-};
-
 struct Part {
     std::string id;
     Text name;
@@ -258,6 +239,7 @@ struct MachineClass {
     Text short_name;
     bool is_truck = false;  // a powered industrial truck in the sense of US law
     bool has_engine = false;
+    Procedure procedure;
     std::vector<Energy> energies;
     std::vector<Prop> props;  // none: no part of it is raised to work under
     std::vector<Topic> topics;

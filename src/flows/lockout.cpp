@@ -1,5 +1,6 @@
 #include "flows/lockout.hpp"
 
+#include "flows/lockout_visitor.hpp"
 #include "flows/lockout_work.hpp"
 #include "flows/machine.hpp"
 #include "flows/pieces.hpp"
@@ -50,12 +51,17 @@ bool LockoutFlow::on_board(const Session& session, const Lockout& state) const {
 Result<Page> LockoutFlow::page(const Session& session) const {
     const auto state = TRY(lockout_of(session.db(), plate_));
     if (!state) return start_page(session);
+    if (must_tell(session, *state)) return telling_page(session, *state);
     return on_board(session, *state) ? board_page(session, *state) : step_page(session, *state);
 }
 
 Result<Next> LockoutFlow::act(Session& session, const Action& action) {
     const auto state = TRY(lockout_of(session.db(), plate_));
     if (!state) return start(session, action);
+    if (must_tell(session, *state)) {
+        if (action.id == "back") return Next::back();
+        return action.id == "done" ? tell_each_other(session, plate_) : Next::stay();
+    }
     if (on_board(session, *state)) return act_board(session, *state, action);
     return act_step(session, *state, action);
 }

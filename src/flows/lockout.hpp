@@ -90,7 +90,8 @@
 //   closing     close              -                closed      lockout-closed
 //
 // At every other step too a person takes off their own lock, the key is handed over, and two people
-// take off the lock of somebody absent, without the step changing.
+// take off the lock of somebody absent, without the step changing. Somebody of another employer
+// does nothing before they and the site have told each other their procedures (`tell`).
 #pragma once
 
 #include <string>

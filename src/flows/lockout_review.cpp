@@ -17,6 +17,32 @@ Row to_read(const std::string& name, const std::string& text) {
     return row;
 }
 
+std::vector<Row> procedure_text_rows(const Session& session, const MachineClass& machine_class,
+                                     bool after_sources) {
+    const Say say = session.say();
+    std::vector<Row> rows;
+    for (const ProcedureText& one : kProcedureTexts) {
+        if (one.after_sources != after_sources) continue;
+        rows.push_back(to_read(say("procedure." + std::string(one.key)),
+                               say(machine_class.procedure.*one.text)));
+    }
+    return rows;
+}
+
+void add_source_rows(const Session& session, const MachineClass& machine_class,
+                     const Lockout& state, std::vector<Row>& rows) {
+    const Say say = session.say();
+    for (const std::string& prop : state.plan.props) {
+        rows.push_back(
+            to_read(prop_name(session, state.machine, prop), say("lockout-review.prop")));
+    }
+    for (const Energy& energy : machine_class.energies) {
+        std::string text = say(energy.isolate);
+        if (energy.tag_only) text += " " + say(energy.extra_measure);
+        rows.push_back(to_read(say(energy.name), text));
+    }
+}
+
 }  // namespace
 
 Result<bool> review_is_due(const Session& session, const std::string& machine_class) {
@@ -36,24 +62,18 @@ Page review_page(const Session& session, const Lockout& state) {
     ListBody body;
     body.heading = say("lockout-review.heading");
     body.remark = say("lockout-review.remark");
-    for (const std::string& prop : state.plan.props) {
-        body.rows.push_back(
-            to_read(prop_name(session, state.machine, prop), say("lockout-review.prop")));
-    }
-    const MachineClass* machine_class = class_of(session, state.machine);
-    if (machine_class != nullptr) {
-        for (const Energy& energy : machine_class->energies) {
-            std::string text = say(energy.isolate);
-            if (energy.tag_only) text += " " + say(energy.extra_measure);
-            body.rows.push_back(to_read(say(energy.name), text));
+    if (const MachineClass* machine_class = class_of(session, state.machine)) {
+        body.rows = procedure_text_rows(session, *machine_class, false);
+        add_source_rows(session, *machine_class, state, body.rows);
+        for (Row& row : procedure_text_rows(session, *machine_class, true)) {
+            body.rows.push_back(std::move(row));
         }
     }
-    body.rows.push_back(to_read(say("lockout-review.locks"), say("lockout.look-locking")));
-    body.rows.push_back(to_read(say("lockout-review.try"), say("lockout.do-trying")));
     body.rows.push_back(
         work_row("board", say("lockout.others"), say("lockout.others-second"), ""));
     page.body = std::move(body);
     page.back = session.back_button();
+    page.read_first = say("lockout-review.read-first");
     page.main = {"done", say("lockout.done-reviewing"), "", true, ""};
     return page;
 }

@@ -12,7 +12,8 @@ namespace holdpin {
 // Nobody has used the full lockout of this class, or inspected it, within a year.
 Result<bool> review_is_due(const Session& session, const std::string& machine_class);
 
-// Every source and every prop of this lockout, in order, to be read and signed.
+// What 1910.147(c)(4)(ii) asks a procedure to say, with every prop and every source of this lockout
+// in order: to be read to its end and signed.
 Page review_page(const Session& session, const Lockout& state);
 
 }  // namespace holdpin

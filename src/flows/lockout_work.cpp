@@ -7,6 +7,7 @@
 #include "flows/emergency.hpp"
 #include "flows/lockout.hpp"
 #include "flows/lockout_review.hpp"
+#include "flows/lockout_visitor.hpp"
 #include "flows/machine.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
@@ -74,6 +75,8 @@ Result<Next> place(Session& session, const std::string& plate, const std::string
 Result<Next> absent_second(Session& session, const std::string& plate, const std::string& owner,
                            const Person& second, const std::vector<std::string>& stated) {
     const Say say = session.say();
+    const std::string why = TRY(why_not_told(session, plate, second));
+    if (!why.empty()) return Next::push(refusal(session, say("lockout.absent-refused"), why));
     const bool supervised =
         session.may(Right::return_to_service) ||
         session.pack().grants(second.duties, Right::return_to_service);
@@ -179,6 +182,8 @@ Result<std::string> why_not_job(const Session& session, const MachineClass& mach
 
 Result<std::string> why_not_second(const Session& session, const std::string& plate,
                                    const Person& person) {
+    const std::string untold = TRY(why_not_told(session, plate, person));
+    if (!untold.empty()) return untold;
     if (may_lock_out(session, person)) return std::string();
     const MachineClass* machine_class = class_of(session, plate);
     if (machine_class != nullptr && session.pack().grants(person.duties, Right::operate) &&
@@ -205,6 +210,8 @@ Result<void> enter_deed(Session& session, const std::string& plate, LockoutEvent
                         const std::string& meaning) {
     const Lockout state = TRY(running_lockout(session, plate));
     event.at_ms = session.now();
+    event.visitors = TRY(visitors_in(session.db(), event));
+    if (event.deed == LockoutDeed::tell) TRY(check_host(session, plate, event.second));
     TRY(apply(state, event));
     Fact fact;
     fact.kind = std::string(kind_of(event.deed));
@@ -341,6 +348,8 @@ Result<Next> hand_the_key_over(Session& session, const std::string& plate) {
                 return Next::push(
                     refusal(s, say("lockout.over-refused"), say("lockout.no-endorsement")));
             }
+            const std::string why = TRY(why_not_told(s, plate, other));
+            if (!why.empty()) return Next::push(refusal(s, say("lockout.over-refused"), why));
             const Args args{{"name", other.name}, {"machine", plate}};
             DeedToSign deed;
             deed.plate = plate;

@@ -311,6 +311,8 @@ struct Page {
     std::int64_t next_change_ms = 0;
     Sound sound = Sound::none;  // each time this page is made
     std::string silent;         // said, with an edge that flashes, where nothing can sound it
+    // Of a list that must be read whole: until its end was shown the main action is grey, and why.
+    std::string read_first;
     std::string more_above;     // of a list that does not fit: said under the count of its rows
     std::string more_below;
     std::string countdown;  // "Signing off in 20 s"; shown over the strip; empty: none

@@ -64,6 +64,16 @@ std::optional<Action> physical_keys(const Page& page, Ui& ui, UiState& state) {
     return std::nullopt;
 }
 
+// What must be read to its end has its main action only from then on.
+Page as_read(const Page& page, const UiState& state) {
+    Page shown = page;
+    if (!page.read_first.empty() && !state.end_shown) {
+        shown.main.enabled = false;
+        shown.main.why_not = page.read_first;
+    }
+    return shown;
+}
+
 // A finger on the notice means the notice, not what it covers.
 void take_notice_away(Ui& ui, UiState& state) {
     if (!state.notice.empty() && ui.finger_went_down() && state.notice_at.contains(ui.finger())) {
@@ -90,7 +100,7 @@ std::optional<Action> draw_frame(const Page& page, Ui& ui, UiState& state,
     ui.set_scroll_words(page.more_above, page.more_below);
     std::optional<Action> action = draw_body(page, ui, state);
     state.notice_at = draw_notice(ui, body, state.notice);
-    if (const std::optional<Action> touched = draw_bar(page, ui, bar)) {
+    if (const std::optional<Action> touched = draw_bar(as_read(page, state), ui, bar)) {
         action = touched;
     }
     if (!action) {

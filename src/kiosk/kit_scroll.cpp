@@ -102,6 +102,7 @@ Rect Ui::begin_scroll(Rect room, const RowsIn& rows_in) {
     } else {
         state_->scroll = paging.nearest(state_->scroll);
         if (paging.is_needed()) room.h = paging.filled(state_->scroll);
+        if (!paging.is_needed() || state_->scroll >= paging.last()) state_->end_shown = true;
     }
     scroll_.room = room;
     // Edges at the left and right are drawn on the border of the room: they are not cut in half.

@@ -16,6 +16,7 @@ struct UiState {
     std::string typed;      // PIN, number, text
     bool untouched = true;  // nothing typed yet: the first key replaces what stood there
     float scroll = 0;       // pixels
+    bool end_shown = false;  // of what scrolls
     KeyLayer layer = KeyLayer::lower;
     std::string notice;     // why a grey button did nothing
     Rect notice_at;         // where it stands, over the page

@@ -68,6 +68,7 @@ Result<void> lockout_moved(const Folding& f) {
     if (!event || !before) return {};
     // Entries without a number are from when the tick alone said that everybody is out.
     if (!event->seen) event->seen = static_cast<int>(people_on(*before).size());
+    event->visitors = TRY(visitors_in(f.db, *event));
     const auto after = apply(*before, *event);
     if (!after) return {};
     TRY(keep_lock(f, *before, *event));
@@ -129,6 +130,7 @@ constexpr std::array kKinds{
     FoldKind{"lockout-closed", lockout_moved},
     FoldKind{"lockout-procedure-reviewed", lockout_moved},
     FoldKind{"energy-measure-taken", lockout_moved},
+    FoldKind{"procedures-told", lockout_moved},
     FoldKind{"lock-removal-acknowledged", removal_acknowledged},
     FoldKind{"lockout-procedure-inspected", procedure_inspected},
     FoldKind{"arm-alone-assessed", arm_alone_assessed},

@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "records/records.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -19,7 +21,7 @@ constexpr std::array<std::string_view, kLockoutDeedCount> kKinds{
     "lockout-cleared",    "lock-removed",       "lock-removed-for-absent",
     "lock-handed-over",   "lift-off",           "engine-stopped",
     "prop-stowed",        "lockout-closed",     "lockout-procedure-reviewed",
-    "energy-measure-taken"};
+    "energy-measure-taken", "procedures-told"};
 
 // Under which key an entry of this deed keeps its item; null: it has none.
 const char* item_key(LockoutDeed deed) {
@@ -47,7 +49,8 @@ bool counts_people(LockoutDeed deed) {
 }
 
 bool has_statements(LockoutDeed deed) {
-    return counts_people(deed) || deed == LockoutDeed::remove_for_absent;
+    return counts_people(deed) || deed == LockoutDeed::remove_for_absent ||
+           deed == LockoutDeed::tell;
 }
 
 std::string device_of(const Lockout& state, const std::string& person) {
@@ -132,6 +135,7 @@ std::string lockout_text(const Lockout& state) {
                 {"isolated", state.isolated},
                 {"measured", state.measured},
                 {"relieved", state.relieved},
+                {"told", state.told},
                 {"set_by", state.set_by},
                 {"seen_by", state.seen_by},
                 {"locks", locks},
@@ -156,6 +160,7 @@ Result<Lockout> lockout_from(std::string_view text) {
     state.isolated = TRY(must<NameSet>(json, "isolated"));
     state.measured = TRY(since<NameSet>(json, "measured"));
     state.relieved = TRY(must<NameSet>(json, "relieved"));
+    state.told = TRY(since<NameSet>(json, "told"));
     state.set_by = TRY(must<ByPerson>(json, "set_by"));
     state.seen_by = TRY(must<ByPerson>(json, "seen_by"));
     state.locks = TRY(locks_from(TRY(must<Json>(json, "locks"))));
@@ -200,6 +205,16 @@ std::optional<LockoutEvent> lockout_event_of(const Entry& entry) {
         return event;
     }
     return std::nullopt;
+}
+
+Result<std::set<std::string>> visitors_in(Database& db, const LockoutEvent& event) {
+    std::set<std::string> visitors;
+    for (const std::string& id : {event.by, event.second}) {
+        if (id.empty()) continue;
+        const auto person = TRY(person_with(db, id));
+        if (person && is_visitor(*person)) visitors.insert(id);
+    }
+    return visitors;
 }
 
 Json opening_data(const LockoutOpening& opening, std::string_view machine_class) {

@@ -5,6 +5,7 @@
 
 #include <nlohmann/json.hpp>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -24,6 +25,8 @@ std::string_view kind_of(LockoutDeed deed);
 // What an entry keeps of an event, and the event of an entry; nothing for kinds of other work.
 nlohmann::json lockout_data(const Lockout& state, const LockoutEvent& event);
 std::optional<LockoutEvent> lockout_event_of(const Entry& entry);
+// Of whom an event names, by the roster: people of another employer.
+Result<std::set<std::string>> visitors_in(Database& db, const LockoutEvent& event);
 nlohmann::json opening_data(const LockoutOpening& opening, std::string_view machine_class);
 // Error: damaged, where anything of what the lockout demands is missing.
 Result<LockoutOpening> opening_of(const Entry& entry);

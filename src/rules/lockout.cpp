@@ -72,6 +72,31 @@ Lockout going_in(Lockout state, std::int64_t at_ms) {
     return state;
 }
 
+// ---- people of another employer -----------------------------------------------------------------
+
+// Host and contractor tell each other their procedures, and the people of the host keep to what
+// restricts the other's (1910.147(f)(2), from memory).
+Moved tell(const Lockout& from, const LockoutEvent& event) {
+    if (!event.visitors.contains(event.by)) return refused(from, "this person is no visitor");
+    const bool by_host = !event.second.empty() && event.second != event.by &&
+                         !event.visitors.contains(event.second);
+    if (!by_host) return refused(from, "nobody of the site tells the visitor");
+    if (from.told.contains(event.by)) return refused(from, "they have told each other already");
+    if (!all_ticked(event.items, kTellItems)) {
+        return refused(from, "not all was told, by the site or by the visitor");
+    }
+    Lockout state = from;
+    state.told.insert(event.by);
+    return state;
+}
+
+// Seeing everybody out waits for nothing.
+bool is_untold_visitor(const Lockout& state, const LockoutEvent& event) {
+    if (event.deed == Deed::tell || event.deed == Deed::leave_zone) return false;
+    return !std::includes(state.told.begin(), state.told.end(), event.visitors.begin(),
+                          event.visitors.end());
+}
+
 // ---- the way in ---------------------------------------------------------------------------------
 
 // A procedure that is used less than once a year is reviewed before it is used (WAC 296-803-700).
@@ -384,6 +409,7 @@ constexpr std::array kMoves{
     Move{Deed::close, true, close},
     Move{Deed::review, true, review},
     Move{Deed::take_measure, true, take_measure},
+    Move{Deed::tell, false, tell},
 };
 static_assert(kMoves.size() == kLockoutDeedCount);
 
@@ -394,6 +420,10 @@ Result<Lockout> apply(const Lockout& state, const LockoutEvent& event) {
     const Move& move = kMoves[static_cast<std::size_t>(event.deed)];
     if (event.by.empty() != (event.deed == Deed::miss)) {
         return refused(state, "it does not say who did it");
+    }
+    if (is_untold_visitor(state, event)) {
+        return refused(state, "site and visitor have not told each other their procedures",
+                       "both tell, and sign that they did (29 CFR 1910.147(f)(2))");
     }
     if (move.lead_only && !is_lead(state, event)) {
         return refused(state, "only the key holder does this", "hand over first");

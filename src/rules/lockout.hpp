@@ -70,8 +70,9 @@ enum class LockoutDeed {
     close,
     review,
     take_measure,
+    tell,  // host and visitor have told each other their procedures
 };
-inline constexpr int kLockoutDeedCount = 22;
+inline constexpr int kLockoutDeedCount = 23;
 
 // What this lockout demands; taken from the class when it is opened, and unchanged after that.
 struct LockoutPlan {
@@ -101,6 +102,7 @@ struct Lockout {
     std::set<std::string> isolated;
     std::set<std::string> measured;  // of `plan.tags`
     std::set<std::string> relieved;
+    std::set<std::string> told;  // visitors: each with the site, about the procedures of both
     std::map<std::string, std::string> set_by;   // prop -> person; until it is stowed
     std::map<std::string, std::string> seen_by;  // prop -> second person
     std::map<std::string, Lock> locks;           // by person
@@ -116,6 +118,7 @@ struct LockoutEvent {
     std::string second;  // the other of two people: who takes over, who removes along
     std::string item;    // prop, source, or the number of a lock
     std::string owner;   // whose lock is taken off in absence
+    std::set<std::string> visitors;  // of `by` and `second`: who belongs to another employer
     std::vector<std::string> items;  // ticked statements
     std::optional<int> seen;  // how many people were seen outside, whoever counts included
     bool fine = true;    // of a look or a try
@@ -126,10 +129,16 @@ struct LockoutEvent {
 inline constexpr std::array<std::string_view, 3> kClearItems{"tools", "guards", "people"};
 inline constexpr std::array<std::string_view, 3> kAbsentItems{"not-here", "tried-to-reach",
                                                              "will-be-told"};
+// What both have said before a visitor does anything in a lockout.
+inline constexpr std::array<std::string_view, 3> kTellItems{"site", "visitor", "restrictions"};
+inline constexpr std::string_view kVisitor = "visitor";  // the mark of such people, an endorsement
 inline constexpr int kTestRunMinutes = 15;  // site rule: a test run is not left hanging
 
 // `assessed`: a competent person's written assessment lets one person reach in alone.
 LockoutPlan plan_of(const MachineClass& machine_class, LockoutJob job, bool assessed);
+
+// Belongs to another employer, who has procedures of its own.
+bool is_visitor(const Person& person);
 
 // Whether the procedure is read before it is used: where nobody has used or inspected it for a
 // year, or ever (WAC 296-803-700, a note).

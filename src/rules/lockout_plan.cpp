@@ -21,7 +21,7 @@ constexpr std::array<std::string_view, kLockoutDeedCount> kDeedNames{
     "relieve",     "try",               "reverify",  "miss",       "leave-zone",
     "begin-test",  "end-test",          "clear",     "remove-lock", "remove-for-absent",
     "hand-over",   "lift-off",          "stop-engine", "stow-prop", "close",
-    "review",      "take-measure"};
+    "review",      "take-measure",      "tell"};
 
 template <typename Done>
 std::string first_missing(const std::vector<std::string>& wanted, const Done& done) {
@@ -55,6 +55,11 @@ LockoutPlan plan_of(const MachineClass& machine_class, LockoutJob job, bool asse
         }
     }
     return plan;
+}
+
+bool is_visitor(const Person& person) {
+    return std::find(person.endorsements.begin(), person.endorsements.end(), kVisitor) !=
+           person.endorsements.end();
 }
 
 bool is_review_due(const std::optional<Date>& last_used, Date today) {

@@ -37,7 +37,7 @@ TEST_CASE("init makes a whole data directory whose secrets only the owner can re
     const auto report = example.init();
     REQUIRE_MESSAGE(report.ok(), report.error().sentence());
     CHECK(report.value().example);
-    CHECK(report.value().people == 12);
+    CHECK(report.value().people == 14);
     CHECK(report.value().machines == 5);
     CHECK(report.value().first_pin.empty());
     CHECK(mode_of(example.data) == 0700);

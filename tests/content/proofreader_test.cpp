@@ -180,6 +180,43 @@ TEST_CASE("faults of classes, sheets and screen texts are found") {
         });
 }
 
+// 29 CFR 1910.147(c)(4)(ii)(A)-(D), from memory: what a procedure must outline.
+TEST_CASE("each text of a lockout procedure that is taken out is missed with its clause") {
+    constexpr std::pair<const char*, const char*> kClauses[] = {
+        {"purpose", "(ii)(A)"},    {"scope", "(ii) "},      {"authorisation", "(ii) "},
+        {"rules", "(ii) "},        {"techniques", "(ii) "}, {"enforcement", "(ii) "},
+        {"shutdown", "(ii)(B)"},  {"block", "(ii)(B)"},    {"place", "(ii)(C)"},
+        {"remove", "(ii)(C)"},     {"transfer", "(ii)(C)"}, {"responsible", "(ii)(C)"},
+        {"verify", "(ii)(D)"},
+    };
+    const std::string whole = sample::pack()["classes/mill.toml"];
+    const auto missed = [](const std::string& text, const std::string& sentence) {
+        Files pack = sample::pack();
+        pack["classes/mill.toml"] = text;
+        const Loaded loaded = load_content(pack, sample::assets(), sample::site());
+        return sample::has(loaded.faults, "classes/mill.toml", sentence);
+    };
+    const auto without = [&](const std::string& key, std::size_t from) {
+        const std::size_t at = whole.find("\n" + key + " = ", from) + 1;
+        return whole.substr(0, at) + whole.substr(whole.find('\n', at) + 1);
+    };
+    for (const auto& [key, clause] : kClauses) {
+        const std::string sentence = "no `" + std::string(key) +
+                                     "` in the lockout procedure: 1910.147(c)(4)" + clause;
+        CAPTURE(key);
+        CHECK_FALSE(missed(whole, sentence));
+        CHECK(missed(without(key, whole.find("[procedure]")), sentence));
+    }
+    const std::size_t source = whole.find("[[energy]]");
+    CHECK(missed(without("isolate", source), "no `isolate` in the lockout procedure: "
+                                             "1910.147(c)(4)(ii)(B)"));
+    CHECK(missed(without("verify", source), "no `verify` in the lockout procedure: "
+                                            "1910.147(c)(4)(ii)(D)"));
+    const std::size_t begin = whole.find("[procedure]");
+    CHECK(missed(whole.substr(0, begin) + whole.substr(source), "no [procedure] of the lockout: "
+                                                              "1910.147(c)(4)(ii)"));
+}
+
 TEST_CASE("faults of the hold table and of duties are found") {
     sample::check_breaks(
         "rulesets/holds.toml",

@@ -83,6 +83,20 @@ pickup_percent = 90.0
 width_m = 1.2
 speed_kmh = 6.5
 overlap_percent = 10.0
+[procedure]
+purpose = { en = "For repairs.", es = "Para reparar." }
+scope = { en = "The whole mill.", es = "Todo el molino." }
+authorisation = { en = "The mechanic.", es = "El mecánico." }
+rules = { en = "One person, one lock.", es = "Una persona, un candado." }
+techniques = { en = "The switch is locked.", es = "Se bloquea el interruptor." }
+enforcement = { en = "Looked at every year.", es = "Se inspecciona cada año." }
+shutdown = { en = "Press stop.", es = "Pulse paro." }
+block = { en = "A wedge in the wheel.", es = "Una cuña en la rueda." }
+place = { en = "Your own lock.", es = "Su propio candado." }
+remove = { en = "Only your own.", es = "Solo el suyo." }
+transfer = { en = "The new one first.", es = "Primero el nuevo." }
+responsible = { en = "Its owner.", es = "Su dueño." }
+verify = { en = "Try to start it.", es = "Intente arrancarlo." }
 [[energy]]
 id = "motor"
 name = { en = "Motor", es = "Motor" }

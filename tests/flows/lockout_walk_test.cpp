@@ -25,6 +25,7 @@ struct Case {
     bool assessed;
     bool raised;
     bool tagged = false;  // two sources that take a tag only, one where raised; reviewed first
+    bool visited = false;  // cho belongs to another employer
 };
 constexpr Case kCases[] = {{"lockout under a raised part", LockoutJob::me, false, true},
                            {"lockout with nothing raised", LockoutJob::me, false, false},
@@ -32,7 +33,9 @@ constexpr Case kCases[] = {{"lockout under a raised part", LockoutJob::me, false
                            {"an arm, alone as assessed", LockoutJob::arm, true, true},
                            {"nothing goes in", LockoutJob::nothing, false, true},
                            {"reviewed, a tag only, raised", LockoutJob::me, false, true, true},
-                           {"reviewed, a tag only, flat", LockoutJob::me, false, false, true}};
+                           {"reviewed, a tag only, flat", LockoutJob::me, false, false, true},
+                           {"the same, one of them a visitor", LockoutJob::me, false, true, true,
+                            true}};
 
 // Four sources: engine, battery, oil pressure and the weight; the last two store energy.
 MachineClass class_of(bool raised, bool tagged) {
@@ -68,8 +71,9 @@ Lockout begun(const Case& one) {
     return opened(opening);
 }
 
-const std::vector<std::string> kAll{"tools",    "guards",         "people",
-                                    "not-here", "tried-to-reach", "will-be-told"};
+const std::vector<std::string> kAll{"tools",          "guards",       "people", "not-here",
+                                    "tried-to-reach", "will-be-told", "site",   "visitor",
+                                    "restrictions"};
 constexpr const char* kPeople[] = {"ann", "ben", "cho"};
 
 LockoutEvent made(LockoutDeed deed, const char* by) {
@@ -102,7 +106,7 @@ void add_with_two(std::vector<LockoutEvent>& events, LockoutDeed deed, const cha
             events.push_back(made(deed, by));
             events.back().second = second;
             events.back().owner = owner;
-            if (deed == LockoutDeed::hand_over) break;
+            if (deed != LockoutDeed::remove_for_absent) break;
         }
     }
 }
@@ -118,7 +122,8 @@ std::vector<LockoutEvent> all_events() {
                 deed == LockoutDeed::isolate || deed == LockoutDeed::relieve ||
                 deed == LockoutDeed::stow_prop || deed == LockoutDeed::take_measure) {
                 add_with_items(events, deed, by);
-            } else if (deed == LockoutDeed::remove_for_absent || deed == LockoutDeed::hand_over) {
+            } else if (deed == LockoutDeed::remove_for_absent ||
+                       deed == LockoutDeed::hand_over || deed == LockoutDeed::tell) {
                 add_with_two(events, deed, by);
             } else if (deed == LockoutDeed::place_lock) {
                 events.push_back(made(deed, by));
@@ -140,6 +145,18 @@ std::vector<LockoutEvent> all_events() {
                 }
             }
         }
+    }
+    return events;
+}
+
+// The same, where cho is of another employer; and with one thing not told.
+std::vector<LockoutEvent> visited_events() {
+    std::vector<LockoutEvent> events = all_events();
+    events.push_back(made(LockoutDeed::tell, "cho"));
+    events.back().second = "ann";
+    events.back().items = {"site", "visitor"};
+    for (LockoutEvent& event : events) {
+        if (event.by == "cho" || event.second == "cho") event.visitors.insert("cho");
     }
     return events;
 }
@@ -207,6 +224,21 @@ std::string wrong_with(const Lockout& from, const LockoutEvent& event, const Loc
     return "";
 }
 
+// Empty: nothing of a lockout is in the hands of a visitor who was not told; nor is one told by
+// another visitor, or alone.
+std::string wrong_with_visitor(const Lockout& from, const LockoutEvent& event, const Lockout& to) {
+    if (!to.told.contains("cho") && (to.lead == "cho" || to.locks.contains("cho"))) {
+        return "a visitor who was not told has the key or a lock on";
+    }
+    if (event.deed == LockoutDeed::tell) {
+        const bool whole = event.items == kAll && event.by == "cho" &&
+                           (event.second == "ann" || event.second == "ben");
+        return whole ? "" : "told by halves";
+    }
+    const bool takes_part = event.visitors.contains("cho") && event.deed != LockoutDeed::leave_zone;
+    return takes_part && !from.told.contains("cho") ? "a visitor took part untold" : "";
+}
+
 // Tells states apart; shorter than the whole text of each.
 std::string key_of(const Lockout& state) {
     std::string key = std::to_string(static_cast<int>(state.step)) + state.lead +
@@ -216,6 +248,7 @@ std::string key_of(const Lockout& state) {
     for (const auto& one : state.measured) key += one;
     key += '/';
     for (const auto& one : state.relieved) key += one;
+    for (const auto& one : state.told) key += '/' + one;
     for (const auto* both : {&state.set_by, &state.seen_by}) {
         key += '/';
         for (const auto& [prop, person] : *both) key += prop + person;
@@ -256,6 +289,7 @@ Walk walk(const Case& one, const std::vector<LockoutEvent>& events) {
             }
             ++done.transitions;
             done.faults.insert(wrong_with(state, event, next.value()));
+            if (one.visited) done.faults.insert(wrong_with_visitor(state, event, next.value()));
             done.edges.insert({state.step, event.deed, next.value().step});
             if (seen.insert(key_of(next.value())).second) {
                 open.push_back(lockout_text(next.value()));
@@ -282,9 +316,10 @@ std::uint32_t steps_to_take() {
 TEST_SUITE("lockout") {
     TEST_CASE("the lockout holds in every state: an exhaustive walk with a restart at each step") {
         const auto events = all_events();
+        const auto visited = visited_events();
         std::set<Edge> edges;
         for (const Case& one : kCases) {
-            const Walk done = walk(one, events);
+            const Walk done = walk(one, one.visited ? visited : events);
             MESSAGE(std::string(one.name) << ": " << done.states << " states, " << done.transitions
                              << " transitions, " << done.refusals << " refusals");
             CHECK(faults_of(done) == "");
@@ -342,6 +377,7 @@ TEST_SUITE("lockout") {
         state.locks["ann"] = {"L-7", 12};
         state.isolated = {"oil"};
         state.relieved = {"oil"};
+        state.told = {"cho"};
         state.moved = true;
         state.verified_ms = 99;
         const auto read = lockout_from(lockout_text(state));
@@ -355,7 +391,7 @@ TEST_SUITE("lockout") {
     TEST_CASE("a lockout of which anything is missing is damaged, not made up") {
         const auto whole = nlohmann::json::parse(lockout_text(begun(kCases[0])));
         for (const auto& [key, value] : whole.items()) {
-            if (key == "measured") continue;  // came later
+            if (key == "measured" || key == "told") continue;  // came later
             auto part = whole;
             part.erase(key);
             INFO(key);

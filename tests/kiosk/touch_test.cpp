@@ -36,6 +36,19 @@ struct Bench {
     Driver driver;
 };
 
+// How many times the page was turned on.
+int turned_to_the_end(Bench& bench) {
+    const auto goes_on = [&] {
+        for (const Drawn& drawn : bench.driver.recorder().drawn) {
+            if (drawn.target && drawn.id == "page-down") return drawn.enabled;
+        }
+        return false;
+    };
+    int turns = 0;
+    for (; goes_on(); ++turns) REQUIRE(bench.driver.tap("page-down").ok());
+    return turns;
+}
+
 Page message_page() {
     MessageBody message;
     message.heading = "Stored";
@@ -143,6 +156,41 @@ TEST_CASE("a row out of sight is reached by the page buttons") {
     REQUIRE(bench.driver.tap("Machine 37").ok());
     REQUIRE(bench.driver.tap("Machine 2").ok());
     CHECK(bench.stage.did() == "row-37\nrow-2");
+}
+
+TEST_CASE("a list that must be read is signed only once its end was shown") {
+    Page page = list_page(40);
+    page.read_first = "Read it to its end first.";
+    Bench bench(page);
+    REQUIRE(bench.driver.tap("next").ok());
+    CHECK(bench.stage.did() == "");
+    CHECK(bench.driver.expect("Read it to its end first.").ok());
+    CHECK(turned_to_the_end(bench) > 2);
+    REQUIRE(bench.driver.tap("page-up").ok());  // read is read
+    REQUIRE(bench.driver.tap("next").ok());
+    CHECK(bench.stage.did() == "next");
+}
+
+TEST_CASE("one page before the end of what must be read the main action is still grey") {
+    Page page = list_page(40);
+    page.read_first = "Read it to its end first.";
+    Bench counting(page);
+    const int turns = turned_to_the_end(counting);
+    Bench bench(page);
+    for (int i = 1; i < turns; ++i) REQUIRE(bench.driver.tap("page-down").ok());
+    REQUIRE(bench.driver.tap("next").ok());
+    CHECK(bench.stage.did() == "");
+    REQUIRE(bench.driver.tap("page-down").ok());
+    REQUIRE(bench.driver.tap("next").ok());
+    CHECK(bench.stage.did() == "next");
+}
+
+TEST_CASE("what must be read and fits on one page is signed at once") {
+    Page page = list_page(2);
+    page.read_first = "Read it to its end first.";
+    Bench bench(page);
+    REQUIRE(bench.driver.tap("next").ok());
+    CHECK(bench.stage.did() == "next");
 }
 
 TEST_CASE("what cannot be touched is told with what can") {

@@ -352,3 +352,82 @@ TEST_CASE("a procedure that is due for a review is read before the machine is sh
     CHECK_FALSE(play.take(LockoutDeed::review));
     CHECK(play.take(LockoutDeed::shut_down));
 }
+
+// 29 CFR 1910.147(f)(2)(i) and (ii), from memory: each employer informs the other of their
+// procedures, and the host's people comply with the restrictions of the other's.
+TEST_CASE("a visitor does nothing in a lockout before site and visitor told their procedures") {
+    Play play;
+    LockoutEvent lock;
+    lock.deed = LockoutDeed::place_lock;
+    lock.by = "cho";
+    lock.item = "V-1";
+    lock.visitors = {"cho"};
+    play.to_work();
+    CHECK_FALSE(play.take(lock));
+    CHECK(play.refused == "site and visitor have not told each other their procedures");
+    LockoutEvent over;
+    over.deed = LockoutDeed::hand_over;
+    over.by = "ann";
+    over.second = "cho";
+    over.visitors = {"cho"};
+    CHECK_FALSE(play.take(over));
+
+    LockoutEvent tell;
+    tell.deed = LockoutDeed::tell;
+    tell.by = "cho";
+    tell.visitors = {"cho"};
+    tell.items = {"site", "visitor", "restrictions"};
+    CHECK_FALSE(play.take(tell));  // alone
+    tell.second = "cho";
+    CHECK_FALSE(play.take(tell));  // with themself
+    tell.second = "dee";
+    tell.visitors = {"cho", "dee"};
+    CHECK_FALSE(play.take(tell));  // with another visitor
+    tell.second = "ann";
+    tell.visitors = {"cho"};
+    for (const std::string_view item : kTellItems) {
+        LockoutEvent part = tell;
+        std::erase(part.items, std::string(item));
+        CHECK_FALSE(play.take(part));
+    }
+    CHECK(play.take(tell));
+    CHECK(play.state.step == LockoutStep::working);
+    CHECK_FALSE(play.take(tell));  // once
+    CHECK(play.take(lock));
+}
+
+TEST_CASE("a visitor who opened a lockout tells and is told before it is shut down") {
+    Play play;
+    LockoutEvent shut;
+    shut.deed = LockoutDeed::shut_down;
+    shut.by = "ann";
+    shut.visitors = {"ann"};
+    CHECK(holds_machine(play.state));
+    CHECK_FALSE(play.take(shut));
+    LockoutEvent tell = shut;
+    tell.deed = LockoutDeed::tell;
+    tell.second = "ben";
+    tell.items = {"site", "visitor", "restrictions"};
+    CHECK(play.take(tell));
+    CHECK(play.take(shut));
+}
+
+TEST_CASE("the people of the site have nothing to tell, and a visitor may see everybody out") {
+    Play play;
+    LockoutEvent tell;
+    tell.deed = LockoutDeed::tell;
+    tell.by = "ann";
+    tell.second = "ben";
+    tell.items = {"site", "visitor", "restrictions"};
+    CHECK_FALSE(play.take(tell));
+    play.to_work();
+    LockoutEvent miss;
+    miss.deed = LockoutDeed::miss;
+    miss.at_ms = 1000 * kMinute;
+    REQUIRE(play.take(miss));
+    LockoutEvent out;
+    out.deed = LockoutDeed::leave_zone;
+    out.by = "cho";
+    out.visitors = {"cho"};
+    CHECK(play.take(out));
+}
