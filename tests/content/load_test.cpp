@@ -6,6 +6,7 @@
 
 #include "base/text.hpp"
 #include "content/content.hpp"
+#include "content/digest.hpp"
 #include "sample.hpp"
 
 using namespace holdpin;
