@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
 #include <map>
 #include <set>
 
@@ -32,8 +31,8 @@ std::string entry_word(std::int64_t n) { return "entry " + std::to_string(n); }
 
 class Checker {
   public:
-    Checker(std::string dir, const BinderProgress& progress, const BinderNoted& noted)
-        : dir_(std::move(dir)), progress_(progress), noted_(noted) {}
+    Checker(const BinderFiles& files, const BinderProgress& progress, const BinderNoted& noted)
+        : files_(files), progress_(progress), noted_(noted) {}
 
     Result<CheckedBinder> check() {
         TRY(read_key());
@@ -46,10 +45,15 @@ class Checker {
     }
 
   private:
-    std::string in(const std::string& name) const { return dir_ + "/" + name; }
+    Result<std::unique_ptr<std::istream>> opened(const std::string& name) const {
+        auto file = files_.open(name);
+        if (file == nullptr) return wrong(name, "is missing");
+        if (!*file) return wrong(name, "cannot be read");
+        return file;
+    }
     Result<std::string> text_of(const std::string& name) const {
-        auto text = read_file(in(name));
-        if (!text) return wrong(name, "is missing or cannot be read");
+        auto text = whole_text(*TRY(opened(name)));
+        if (!text) return wrong(name, text.error().what);
         return text;
     }
     Result<void> ask(int done) const {
@@ -62,6 +66,9 @@ class Checker {
     Result<void> check_sum(const std::string& line);
     Result<void> refuse_unlisted();
     Result<void> read_seals();
+    // Streamed, since it may be long. Stops at the first error of `take`.
+    Result<void> each_line(const std::string& name,
+                           const std::function<Result<void>(const std::string& line)>& take) const;
     Result<void> check_entries();
     Result<void> take_entry(const std::string& line);
     Result<Hash> leaf_of(const std::string& line, std::int64_t n);
@@ -70,7 +77,7 @@ class Checker {
     Result<void> check_rows();
     Result<void> check_number(const std::string& name, std::int64_t n) const;
 
-    std::string dir_;
+    const BinderFiles& files_;
     const BinderProgress& progress_;
     const BinderNoted& noted_;
     Bytes key_;
@@ -113,8 +120,7 @@ Result<void> Checker::check_sum(const std::string& line) {
     const std::string name = formed ? line.substr(kDigits + 2) : "";
     if (!is_binder_name(name)) return wrong(kSums, "holds a line that is no sum of a file");
     TRY(ask(0));
-    if (!fs::is_regular_file(fs::symlink_status(in(name)))) return wrong(name, "is missing");
-    const auto sum = sum_of_file(in(name));
+    const auto sum = sum_of(*TRY(opened(name)));
     if (!sum) return wrong(name, "cannot be read");
     if (sum.value() != line.substr(0, kDigits)) return wrong(name, "was changed");
     listed_.insert(name);
@@ -122,11 +128,7 @@ Result<void> Checker::check_sum(const std::string& line) {
 }
 
 Result<void> Checker::refuse_unlisted() {
-    std::error_code failed;
-    for (auto at = fs::recursive_directory_iterator(dir_, failed);
-         !failed && at != fs::recursive_directory_iterator(); at.increment(failed)) {
-        if (at->is_directory() && !at->is_symlink()) continue;
-        const std::string name = fs::relative(at->path(), dir_).generic_string();
+    for (const auto& name : files_.names) {
         if (name != kSums && name != kSignature && !listed_.contains(name)) {
             return wrong(name, "does not belong here: SHA256SUMS does not list it");
         }
@@ -214,10 +216,21 @@ Result<void> Checker::check_witnesses() const {
     return {};
 }
 
-Result<void> Checker::check_entries() {
-    std::ifstream file(in("entries.jsonl"), std::ios::binary);
+Result<void> Checker::each_line(
+    const std::string& name,
+    const std::function<Result<void>(const std::string& line)>& take) const {
+    const auto file = TRY(opened(name));
     std::string line;
-    while (std::getline(file, line)) TRY(take_entry(line));
+    for (;;) {
+        const auto more = next_line(*file, line);
+        if (!more) return wrong(name, more.error().what);
+        if (!more.value()) return {};
+        TRY(take(line));
+    }
+}
+
+Result<void> Checker::check_entries() {
+    TRY(each_line("entries.jsonl", [&](const std::string& line) { return take_entry(line); }));
     found_.entries = tree_.size();
     found_.root = hex(tree_.root());
     for (const Witness& noted : noted_.witnesses) {
@@ -250,11 +263,14 @@ Result<void> Checker::check_rows() {
     for (const auto& name : listed_) {
         if (!name.starts_with("tables/")) continue;
         TRY(ask(90));
-        TRY(each_row_number(in(name), [&](std::optional<std::int64_t> n) -> Result<void> {
+        RowNumbers numbers(name.ends_with(".jsonl"));
+        TRY(each_line(name, [&](const std::string& line) -> Result<void> {
+            const auto row = numbers.take(line);
+            if (!row) return {};
             ++found_.rows;
             // What somebody has still to learn is a row of `currency` that comes from no entry.
-            if (!n && name.starts_with("tables/currency.")) return {};
-            return check_number(name, n.value_or(0));
+            if (!row->entry && name.starts_with("tables/currency.")) return {};
+            return check_number(name, row->entry.value_or(0));
         }));
     }
     return {};
@@ -262,16 +278,23 @@ Result<void> Checker::check_rows() {
 
 }  // namespace
 
+Result<CheckedBinder> check_files(const BinderFiles& files, const BinderProgress& progress,
+                                  const BinderNoted& noted) {
+    return Checker(files, progress, noted).check();
+}
+
 Result<CheckedBinder> check_binder(const std::string& path, const std::string& temp_dir,
                                    const BinderProgress& progress, const BinderNoted& noted) {
     std::error_code failed;
-    if (fs::is_directory(path, failed)) return Checker(path, progress, noted).check();
+    if (fs::is_directory(path, failed)) {
+        return check_files(TRY(files_in(path)), progress, noted);
+    }
     if (!fs::is_regular_file(path, failed)) {
         return Error{ErrorKind::absent, "there is no binder here", path, ""};
     }
     const NewDir unpacked = TRY(NewDir::beside(temp_dir + "/binder"));
     TRY(unzip_into(path, unpacked.path()));
-    return Checker(unpacked.path(), progress, noted).check();
+    return check_files(TRY(files_in(unpacked.path())), progress, noted);
 }
 
 }  // namespace holdpin

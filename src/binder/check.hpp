@@ -7,6 +7,7 @@
 #include <string>
 
 #include "binder/binder.hpp"
+#include "binder/files.hpp"
 #include "ledger/witness.hpp"
 
 namespace holdpin {
@@ -27,8 +28,11 @@ struct BinderNoted {
     std::vector<Witness> witnesses;  // from the paper shift book, each with its size
 };
 
+// Error: damaged (what is wrong, and in which file), refused (`progress` said no).
+Result<CheckedBinder> check_files(const BinderFiles& files, const BinderProgress& progress,
+                                  const BinderNoted& noted = {});
 // `path`: a folder, or a zip of one, which is unpacked into `temp_dir` and taken away again.
-// Errors: absent (nothing is there), damaged (what is wrong, and in which file), failed.
+// Errors: those of check_files, absent (nothing is there), failed.
 Result<CheckedBinder> check_binder(const std::string& path, const std::string& temp_dir,
                                    const BinderProgress& progress,
                                    const BinderNoted& noted = {});

@@ -19,16 +19,14 @@ bool is_binder_name(const std::string& name) {
     return true;
 }
 
-Result<std::string> sum_of_file(const std::string& path) {
-    std::ifstream file(path, std::ios::binary);
-    if (!file) return Error{ErrorKind::absent, "this file is missing or cannot be read", path, ""};
+Result<std::string> sum_of(std::istream& file) {
     Sha256 sum;
     std::string part(1U << 16, '\0');
     while (file) {
         file.read(part.data(), static_cast<std::streamsize>(part.size()));
         sum.update(std::string_view(part).substr(0, static_cast<std::size_t>(file.gcount())));
     }
-    if (file.bad()) return Error{ErrorKind::failed, "this file cannot be read", path, ""};
+    if (file.bad()) return Error{ErrorKind::failed, "this file cannot be read", "", ""};
     return hex(sum.finish());
 }
 
@@ -55,7 +53,10 @@ Result<void> BinderFolder::put(const BinderFile& file) {
 }
 
 Result<void> BinderFolder::note(const std::string& name) {
-    sums_[name] = TRY(sum_of_file(path_ + "/" + name));
+    const std::string path = path_ + "/" + name;
+    std::ifstream file(path, std::ios::binary);
+    if (!file) return Error{ErrorKind::absent, "this file is missing or cannot be read", path, ""};
+    sums_[name] = TRY(sum_of(file));
     return {};
 }
 

@@ -1,6 +1,7 @@
 // The folder in which a binder comes into being: files by their name inside it, each with its sum.
 #pragma once
 
+#include <istream>
 #include <map>
 #include <string>
 
@@ -33,7 +34,7 @@ class BinderFolder {
 
 // Whether a name stays inside a binder and reads the same on every system.
 bool is_binder_name(const std::string& name);
-// The sum of a file that may be long.
-Result<std::string> sum_of_file(const std::string& path);
+// The sum of what is left in a file that may be long. Error: failed.
+Result<std::string> sum_of(std::istream& file);
 
 }  // namespace holdpin

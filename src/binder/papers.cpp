@@ -1,6 +1,5 @@
 #include "binder/papers.hpp"
 
-#include "binder/papers_holds.hpp"
 #include "binder/papers_lockout.hpp"
 #include "binder/papers_pile.hpp"
 #include "binder/papers_rounds.hpp"
@@ -65,11 +64,6 @@ class Printer {
         ++done_;
         return {};
     }
-    Result<std::vector<Entry>> read(const std::vector<std::int64_t>& numbers) {
-        std::vector<Entry> entries;
-        for (const std::int64_t n : numbers) entries.push_back(TRY(material_.ledger.at(n)));
-        return entries;
-    }
     Result<std::string> proof_of(const Entry& entry) {
         std::string proof = TRY(tree_.proof(entry));
         any_proof_ = any_proof_ || !proof.empty();
@@ -92,11 +86,9 @@ class Printer {
         return {};
     }
     Result<void> holds() {
-        for (const auto& [machine, findings] : pile_.findings) {
-            std::vector<FindingChain> chains;
-            for (const auto& [finding, numbers] : findings) chains.push_back(TRY(read(numbers)));
-            TRY(print("holds-" + plain(machine),
-                      TRY(holds_paper(material_, pile_.names, machine, chains))));
+        for (const auto& [name, year] : pile_.findings) {
+            if (!go_on()) return cancelled();
+            TRY(print("holds-" + plain(name), TRY(holds_paper(material_, pile_.names, year))));
         }
         return {};
     }

@@ -69,7 +69,7 @@ std::string duties_of(const PaperVoice& voice, const Person& person) {
 PaperFields own_line(const PaperVoice& voice, const Person& person, std::size_t count) {
     PaperFields fields;
     fields.rows = {{voice.say("about.name"), person.name + " (" + person.id + ")"},
-                   {voice.say("papers.employer"), voice.site()},
+                   {voice.say("papers.employer"), voice.employer()},
                    {voice.say("about.badge"), person.badge},
                    {voice.say("about.language"), voice.word("about-paper.language-",
                                                             person.language)},

@@ -34,7 +34,7 @@ Result<PaperFields> four_fields(const PaperVoice& voice, const CertificateFacts&
     PaperFields fields;
     fields.rows = {
         {voice.say("papers.operator"), TRY(voice.name(text_of(entry.data, "person")))},
-        {voice.say("papers.employer"), voice.site()},
+        {voice.say("papers.employer"), voice.employer()},
         {voice.say("papers.machine-class"), voice.class_name(text_of(entry.data, "class"))},
         {voice.say("papers.trained-on"), span_of(voice, dates)},
         {voice.say("papers.evaluated-on"), voice.date(local_date(voice, entry))},

@@ -96,21 +96,28 @@ Result<void> add_chain(const PaperVoice& voice, const FindingChain& chain, Paper
 }  // namespace
 
 Result<Paper> holds_paper(const BinderMaterial& material, const NameHashes& names,
-                          const std::string& machine, const std::vector<FindingChain>& chains) {
+                          const FindingYear& year) {
+    const auto title_in = [&](const PaperVoice& voice) {
+        return voice.say("papers.holds", {{"machine", year.machine}, {"year", year.year}});
+    };
+    std::vector<FindingChain> chains;
+    for (const auto& [finding, numbers] : year.chains) {
+        FindingChain& chain = chains.emplace_back();
+        for (const std::int64_t n : numbers) chain.push_back(TRY(material.ledger.at(n)));
+    }
     const auto languages = paper_languages(material.content.site.language);
     const PaperVoice first(material, names, languages.front());
     Paper paper;
-    paper.title = first.say("papers.holds", {{"machine", machine}});
+    paper.title = title_in(first);
     paper.author = first.site();
-    paper.subject = machine;
+    paper.subject = year.machine;
     for (const FindingChain& chain : chains) {
         paper.at_ms = std::max(paper.at_ms, chain.back().at_ms);
     }
     for (const std::string& language : languages) {
         const PaperVoice voice(material, names, language);
-        const std::string title = voice.say("papers.holds", {{"machine", machine}});
-        PaperPart part = voice.part(title);
-        part.blocks = {PaperHeading{title, 1},
+        PaperPart part = voice.part(title_in(voice));
+        part.blocks = {PaperHeading{title_in(voice), 1},
                        PaperParagraph{voice.say("papers.holds-basis"), true}};
         for (const FindingChain& chain : chains) TRY(add_chain(voice, chain, part));
         paper.parts.push_back(std::move(part));

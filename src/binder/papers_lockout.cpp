@@ -22,7 +22,7 @@ Result<PaperPart> inspection_part(const PaperVoice& voice, const Entry& entry,
         {voice.say("papers.employees"), TRY(voice.names(list_of(entry.data, "people")))},
         {voice.say("papers.inspector"),
          entry.by.empty() ? voice.say("papers.nobody") : TRY(voice.name(entry.by.front()))},
-        {voice.say("papers.employer"), voice.site()},
+        {voice.say("papers.employer"), voice.employer()},
         {voice.say("papers.remarks"), TRY(voice.hidden(text_of(entry.data, "remarks")))}};
     part.blocks = {PaperHeading{title, 1}, std::move(fields)};
     for (auto& block : TRY(voice.signature(entry))) part.blocks.push_back(std::move(block));

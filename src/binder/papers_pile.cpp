@@ -102,7 +102,12 @@ void PapersPile::add_finding(const Entry& entry) {
     const std::string machine = text_of(entry.data, "machine");
     if (!scope.machine.empty() && scope.machine != machine) return;
     if (entry.kind == "finding-entered" && in_period(entry.at_ms)) {
-        findings[machine][entry.n] = {entry.n};
+        const std::string year = iso_date(material_.zone.local(entry.at_ms).date).substr(0, 4);
+        FindingYear& of_year = findings[machine + "-" + year];
+        of_year.machine = machine;
+        of_year.year = year;
+        of_year.chains[entry.n] = {entry.n};
+        chains_[entry.n] = &of_year.chains[entry.n];
     }
     if (!is_answer(entry.kind)) return;
     std::set<std::int64_t> answered{entry.about};
@@ -112,12 +117,10 @@ void PapersPile::add_finding(const Entry& entry) {
             if (n.is_number_integer()) answered.insert(n.get<std::int64_t>());
         }
     }
-    auto& of_machine = findings[machine];
     for (const std::int64_t finding : answered) {
-        const auto at = of_machine.find(finding);
-        if (at != of_machine.end()) at->second.push_back(entry.n);
+        const auto chain = chains_.find(finding);
+        if (chain != chains_.end()) chain->second->push_back(entry.n);
     }
-    if (of_machine.empty()) findings.erase(machine);
 }
 
 }  // namespace holdpin

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "binder/papers_certificate.hpp"
+#include "binder/papers_holds.hpp"
 #include "binder/papers_rounds.hpp"
 #include "binder/papers_summary.hpp"
 
@@ -27,13 +28,14 @@ class PapersPile {
     const BinderMaterial& material_;
     // person, class, topic; topics of a guide stand under an empty class
     std::map<std::tuple<std::string, std::string, std::string>, TopicTraining> training_;
+    // finding -> its chain within `findings`
+    std::map<std::int64_t, std::vector<std::int64_t>*> chains_;
 
   public:
     NameHashes names;
     std::vector<CertificateFacts> certificates;
     std::map<std::string, RoundMonth> rounds;  // by "SW-14-2026-11"
-    // machine -> finding -> entries that answer it, itself first
-    std::map<std::string, std::map<std::int64_t, std::vector<std::int64_t>>> findings;
+    std::map<std::string, FindingYear> findings;  // by "SW-14-2026"
     std::vector<Entry> inspections;
     SummaryCounts counts;
 };

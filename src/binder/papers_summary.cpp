@@ -192,7 +192,7 @@ PaperFields head_fields(const PaperVoice& voice, const std::optional<Seal>& seal
         return date ? voice.date(*date) : voice.say(open);
     };
     PaperFields fields;
-    fields.rows = {{voice.say("papers.employer"), voice.site()},
+    fields.rows = {{voice.say("papers.employer"), voice.employer()},
                    {voice.say("papers.period"),
                     voice.say("papers.from-to", {{"from", day(scope.from, "papers.beginning")},
                                                  {"to", day(scope.to, "papers.today")}})}};

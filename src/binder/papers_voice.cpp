@@ -86,6 +86,11 @@ std::string PaperVoice::utc(std::int64_t ms) const {
     return text;
 }
 
+std::string PaperVoice::employer() const {
+    const std::string& named = material_.content.site.employer;
+    return named.empty() ? site() : named;
+}
+
 std::string PaperVoice::class_name(const std::string& id) const {
     const MachineClass* found = pack().machine_class(id);
     return found == nullptr ? id : say(found->name);

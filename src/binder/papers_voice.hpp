@@ -45,6 +45,8 @@ class PaperVoice {
     std::string when(std::int64_t ms) const;        // "25 Nov 2026, 05:40"; 0: a dash
     std::string utc(std::int64_t ms) const;         // "2026-11-25 11:40:12 UTC"
     std::string site() const { return say(material_.content.site.name); }
+    // As the site's file names it, else the site.
+    std::string employer() const;
     std::string class_name(const std::string& id) const;
     std::string topic_name(const std::string& machine_class, const std::string& id) const;
 

@@ -1,7 +1,6 @@
 #include "binder/row_numbers.hpp"
 
 #include <charconv>
-#include <fstream>
 #include <string_view>
 
 namespace holdpin {
@@ -24,28 +23,18 @@ bool changes_quotes(const std::string& line) {
 
 }  // namespace
 
-Result<void> each_row_number(
-    const std::string& path,
-    const std::function<Result<void>(std::optional<std::int64_t>)>& visit) {
+std::optional<RowNumbers::Row> RowNumbers::take(const std::string& line) {
     constexpr std::string_view kFirst = "{\"entry\":";
-    const bool json = path.ends_with(".jsonl");
-    std::ifstream file(path, std::ios::binary);
-    std::string line;
-    bool header = !json;
-    bool quoted = false;
-    while (std::getline(file, line)) {
-        const bool begins = !quoted;
-        if (!json && changes_quotes(line)) quoted = !quoted;
-        if (!begins) continue;
-        if (header) {
-            header = false;
-            continue;
-        }
-        std::string_view rest = line;
-        if (json) rest = rest.starts_with(kFirst) ? rest.substr(kFirst.size()) : "?";
-        TRY(visit(number_in(rest.substr(0, rest.find(',')))));
+    const bool begins = !quoted_;
+    if (!json_ && changes_quotes(line)) quoted_ = !quoted_;
+    if (!begins) return std::nullopt;
+    if (header_) {
+        header_ = false;
+        return std::nullopt;
     }
-    return {};
+    std::string_view rest = line;
+    if (json_) rest = rest.starts_with(kFirst) ? rest.substr(kFirst.size()) : "?";
+    return Row{number_in(rest.substr(0, rest.find(',')))};
 }
 
 }  // namespace holdpin

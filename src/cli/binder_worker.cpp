@@ -67,7 +67,8 @@ std::vector<BinderPlace> BinderWorker::places() {
     const auto mounts = read_file("/proc/self/mounts");
     if (!mounts) return places;
     for (const std::string& stick : mounted_sticks(mounts.value())) {
-        places.push_back({stick, true});
+        const auto is_it = [&](const BinderPlace& place) { return place.path == stick; };
+        if (std::none_of(places.begin(), places.end(), is_it)) places.push_back({stick, true});
     }
     return places;
 }
@@ -81,6 +82,12 @@ Result<void> BinderWorker::start(const BinderOrder& order) {
         return place.path == order.folder;
     });
     if (!known) return Error{ErrorKind::absent, "this place is gone", order.folder, ""};
+    // Where a stick is not plugged in, its folder must not come into being on the kiosk's own disk.
+    std::error_code unknown;
+    if (!fs::is_directory(order.folder, unknown)) {
+        return Error{ErrorKind::absent, "this folder is not there", order.folder,
+                     "plug in the stick, or make the folder"};
+    }
     join();
     Sealer* sealer = site_.book->sealer();
     if (sealer == nullptr) {

@@ -30,7 +30,7 @@ struct KioskOptions {
     double px_per_mm = 0;    // 0: the usual one of the size
     std::string backups;     // folder for the daily backup; empty: none, and no daily check
     bool pointer = false;
-    std::vector<std::string> binder_folders = {};  // where binders may be put, beside USB sticks
+    std::vector<std::string> binder_folders = {};  // beside those of the site's file
     std::string tag_folder = {};   // for tags; empty: that in the data folder
     std::string tag_printer = {};  // command and its words; empty: no printer
 };

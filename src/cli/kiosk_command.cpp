@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <csignal>
 
 #include "cli/about_writer.hpp"
@@ -55,6 +56,17 @@ TagFolder::Parts tag_parts(const Common& common, const KioskOptions& asked) {
     return parts;
 }
 
+// Those of the site's file, then those of the command line, each once.
+std::vector<std::string> binder_folders(const Site& site, const KioskOptions& asked) {
+    std::vector<std::string> folders = site.binder_folders;
+    for (const std::string& folder : asked.binder_folders) {
+        if (std::find(folders.begin(), folders.end(), folder) == folders.end()) {
+            folders.push_back(folder);
+        }
+    }
+    return folders;
+}
+
 BackupWatch::Parts backup_parts(OpenSite& site, const Common& common, const KioskOptions& asked) {
     const KioskKey& key = site.sealer->key();
     const std::string outside = seal_copy_path(common.seal_copies, key.kiosk_id());
@@ -94,7 +106,8 @@ int run_kiosk(const Common& common, const KioskOptions& asked) {
         if (site.error().kind == ErrorKind::absent) return kExitWrongUse;
         return show_sheets_only(common, dirs, site.error(), options);
     }
-    BinderWorker binders(*site.value(), {asked.binder_folders, true, 0, make_binder});
+    BinderWorker binders(*site.value(), {binder_folders(site.value()->content.site, asked), true, 0,
+                                         make_binder});
     site.value()->binder = &binders;
     AboutWriter about_me(*site.value(), binders);
     site.value()->about_printer = &about_me;

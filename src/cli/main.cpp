@@ -79,7 +79,7 @@ void add_kiosk(CLI::App& app, Asked& asked) {
     sub->add_option("--px-per-mm", asked.kiosk.px_per_mm, "pixels to a millimetre, measured")
         ->check(CLI::Range(1.0, 40.0));
     sub->add_option("--binders", asked.kiosk.binder_folders,
-                    "folder into which binders may be put; may be given again")
+                    "folder for binders, beside those of the site's file; may be given again")
         ->type_name("DIR");
     sub->add_option("--tags", asked.kiosk.tag_folder,
                     "folder into which tags are put as PDF; absent: tags, in the data folder")

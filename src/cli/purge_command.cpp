@@ -54,8 +54,13 @@ Result<void> purge_site(OpenSite& site, const PurgeOptions& options) {
     }
     Fact signers;
     const AskPin ask = ask_pin;
-    const CheckPin check = [&](const std::string& person, const std::string& pin) {
-        return site.pins->check(person, pin, site.clock.now_ms());
+    const CheckPin check = [&](const std::string& person,
+                               const std::string& pin) -> Result<PinCheck> {
+        const PinCheck found = TRY(site.pins->check(person, pin, site.clock.now_ms()));
+        if (found.answer != PinAnswer::right) {
+            TRY(site.book->enter(refused_fact(person, found)));
+        }
+        return found;
     };
     TRY(sign_by_two({*site.db, check, ask}, options.badges, "purge", signers));
     const Entry entry = TRY(purge(*site.book, plan, signers));

@@ -127,12 +127,7 @@ class Restoring {
 
     Result<void> enter() {
         const auto db = TRY(Database::open(ready(), {}));
-        const auto open = [&](Ledger::Place place) {
-            return Ledger::open(*db, clock_, random_, std::move(place));
-        };
-        auto ledger = TRY(open({"", "", TRY(Zone::load("UTC"))}));
-        const Entry first = TRY(ledger->at(1));
-        ledger = TRY(open({first.site, first.kiosk, TRY(Zone::load(first.zone))}));
+        const auto ledger = TRY(ledger_of(*db));
         Sealer sealer(*db, *ledger, clock_, {key_, "", nullptr});
         // The entries of the backup were checked; what was folded from them is not believed.
         TRY(drop_state_tables(*db));
@@ -149,6 +144,16 @@ class Restoring {
             seal_ = TRY(newest_seal(*db));
             return {};
         });
+    }
+
+    // At the place that its first entry names.
+    Result<std::unique_ptr<Ledger>> ledger_of(Database& db) {
+        const auto open = [&](Ledger::Place place) {
+            return Ledger::open(db, clock_, random_, std::move(place));
+        };
+        const auto ledger = TRY(open({"", "", TRY(Zone::load("UTC"))}));
+        const Entry first = TRY(ledger->at(1));
+        return open({first.site, first.kiosk, TRY(Zone::load(first.zone))});
     }
 
     Fact restored() const {
@@ -170,7 +175,15 @@ class Restoring {
         return db ? std::move(db).value() : nullptr;
     }
 
-    // By the PIN that holds now, counted where it stays: the copy goes away with a wrong one.
+    Result<void> enter_refusal(Database& live, const std::string& person, const PinCheck& check) {
+        const auto ledger = TRY(ledger_of(live));
+        const auto book = TRY(Book::open(live, *ledger, random_));
+        TRY(book->enter(refused_fact(person, check)));
+        return {};
+    }
+
+    // By the PIN that holds now, counted and entered where it stays: the copy goes away with a
+    // wrong one.
     Result<void> sign(Database& db, Database* live, Fact& fact) {
         const Bytes pepper = TRY(load_pepper(asked_.data + "/pepper"));
         PinBook copied(db, random_, pepper, PinCost::interactive);
@@ -181,7 +194,13 @@ class Restoring {
             const auto known = present ? present->find(person)
                                        : Result<std::optional<Credential>>(std::nullopt);
             const bool counts = known && known.value();
-            return (counts ? *present : copied).check(person, pin, clock_.now_ms());
+            const PinCheck found =
+                TRY((counts ? *present : copied).check(person, pin, clock_.now_ms()));
+            // Records that cannot be written are what a backup is for: it is refused all the same.
+            if (live != nullptr && found.answer != PinAnswer::right) {
+                static_cast<void>(enter_refusal(*live, person, found));
+            }
+            return found;
         };
         return sign_by_two({db, check, asked_.ask_pin}, asked_.badges, "restore-older", fact);
     }

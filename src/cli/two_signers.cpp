@@ -47,6 +47,13 @@ Result<void> refuse_unless_right(const PinCheck& check, const std::string& badge
 
 }  // namespace
 
+Fact refused_fact(const std::string& person, const PinCheck& check) {
+    Fact fact;
+    fact.kind = "sign-refused";
+    fact.data = {{"person", person}, {"failures", check.failures}};
+    return fact;
+}
+
 Result<std::string> ask_pin(const std::string& badge) {
     say("PIN of " + badge + ":");
     const Unseen unseen;

@@ -15,6 +15,9 @@ using AskPin = std::function<Result<std::string>(const std::string& badge)>;
 
 using CheckPin = std::function<Result<PinCheck>(const std::string& person, const std::string& pin)>;
 
+// As at the kiosk: that somebody's PIN was refused, to be entered by whoever checks it.
+Fact refused_fact(const std::string& person, const PinCheck& check);
+
 struct SigningPlace {
     Database& db;
     const CheckPin& check_pin;

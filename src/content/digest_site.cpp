@@ -184,6 +184,8 @@ std::string frozen_site(const Site& site) {
                  {"tailpipe", list_of(site.tailpipes, json_of_tailpipe)}};
     if (!site.statements.empty()) json["statement"] = list_of(site.statements, json_of_statement);
     if (!site.eyewash.empty()) json["eyewash"] = site.eyewash.by_language;
+    if (!site.employer.empty()) json["employer"] = site.employer;
+    if (!site.binder_folders.empty()) json["binder"] = {{"folders", site.binder_folders}};
     auto bytes = canonical(json);
     return bytes.ok() ? std::move(bytes).value() : std::string{};
 }

@@ -13,6 +13,14 @@ namespace {
 constexpr std::size_t kTextBytesMax = 2000;
 constexpr std::size_t kIdLengthMax = 64;
 
+bool is_folder_path(std::string_view text) {
+    if (text.size() < 2 || text.front() != '/') return false;
+    const auto parts = split(text.substr(1), '/');
+    return std::none_of(parts.begin(), parts.end(), [](const std::string& part) {
+        return part.empty() || part == "." || part == "..";
+    });
+}
+
 std::string_view kind_name(Node::Kind kind) {
     switch (kind) {
         case Node::Kind::table:
@@ -213,6 +221,24 @@ std::vector<std::string> NodeReader::ids(std::string_view key, Need need) {
         if (!is_id(node.text)) {
             note(node, fmt::format("\"{}\" holds no id: \"{}\"", key, node.text),
                  "write lower-case words joined by hyphens");
+        } else if (std::find(values.begin(), values.end(), node.text) != values.end()) {
+            note(node, fmt::format("\"{}\" names \"{}\" twice", key, node.text), "take one out");
+        } else {
+            values.push_back(node.text);
+        }
+    }
+    return values;
+}
+
+std::vector<std::string> NodeReader::paths(std::string_view key) {
+    std::vector<std::string> values;
+    const Node* list = find(key, Node::Kind::array, Need::must);
+    if (!list) return values;
+    for (const Node& node : list->items) {
+        if (!is_kind(node, Node::Kind::text, key) || !is_clean(node, key)) continue;
+        if (!is_folder_path(node.text)) {
+            note(node, fmt::format("\"{}\" holds no folder: \"{}\"", key, node.text),
+                 "write it from the root, without \"..\" and a slash at its end: \"/srv/binders\"");
         } else if (std::find(values.begin(), values.end(), node.text) != values.end()) {
             note(node, fmt::format("\"{}\" names \"{}\" twice", key, node.text), "take one out");
         } else {

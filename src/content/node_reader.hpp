@@ -55,6 +55,8 @@ class NodeReader {
     std::string id(std::string_view key, Need need = Need::must);
     std::string words(std::string_view key, Need need = Need::must);  // in no language
     std::vector<std::string> ids(std::string_view key, Need need = Need::must);
+    // Folders of the computer, each from its root, without "." and ".." and never the root itself.
+    std::vector<std::string> paths(std::string_view key);
     Text text(std::string_view key, Need need = Need::must);
     bool flag(std::string_view key, std::optional<bool> fallback = std::nullopt);
     int whole(std::string_view key, Range range, std::optional<int> fallback = std::nullopt);

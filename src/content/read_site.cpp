@@ -81,9 +81,16 @@ CylinderPolicy read_cylinders(NodeReader& reader) {
     return policy;
 }
 
+std::vector<std::string> read_binder_folders(NodeReader& reader) {
+    auto folders = reader.paths("folders");
+    reader.done();
+    return folders;
+}
+
 void read_head(NodeReader& reader, Site& site) {
     site.id = reader.id("id");
     site.name = reader.text("name");
+    site.employer = reader.words("employer", Need::may);
     site.example = reader.flag("example", false);
     site.zone = reader.words("zone");
     site.region = reader.choice("region", kSiteRegions);
@@ -96,6 +103,9 @@ void read_head(NodeReader& reader, Site& site) {
     if (auto below = reader.table("air", Need::may)) site.air = read_air(*below);
     if (auto below = reader.table("cylinders", Need::may)) {
         site.cylinders = read_cylinders(*below);
+    }
+    if (auto below = reader.table("binder", Need::may)) {
+        site.binder_folders = read_binder_folders(*below);
     }
 }
 

@@ -453,6 +453,7 @@ struct SitePolicy {
 struct Site {
     std::string id;
     Text name;
+    std::string employer;  // who certifies training; empty: the site's name stands for it
     bool example = false;
     std::string zone;
     std::string region;    // "US": whose law binds
@@ -464,6 +465,7 @@ struct Site {
     SitePolicy policy;
     AirPolicy air;
     CylinderPolicy cylinders;
+    std::vector<std::string> binder_folders;  // where the auditor's screen may put binders
     std::vector<Shift> shifts;
     std::vector<Room> rooms;
     std::vector<RoomMeter> meters;

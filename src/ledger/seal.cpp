@@ -23,6 +23,7 @@ std::string base64(std::span<const std::uint8_t> bytes) {
 }
 
 std::optional<Bytes> from_base64(std::string_view text) {
+    if (text.empty()) return std::nullopt;  // libsodium takes no buffer of no bytes
     Bytes bytes(text.size());
     std::size_t size = 0;
     const char* end = nullptr;

@@ -72,6 +72,29 @@ TEST_CASE("a hold is followed from the finding to the signed return") {
     CHECK_FALSE(has(text, "papers."));
 }
 
+TEST_CASE("a year's holds of a machine are one document, with what came of them later") {
+    constexpr std::int64_t kSixtyDays = 60 * std::int64_t{86'400'000};
+    PapersDesk desk;
+    const auto found = [&] {
+        return desk.enter({"finding-entered", {"p-ann"}, "", 0,
+                           {{"machine", "SW-14"}, {"point", "horn"}, {"reading", "silent"},
+                            {"outcome", "stop"}, {"hazard", "horn"}, {"source", "round"}}});
+    };
+    const std::int64_t first = found();
+    desk.clock.pass(kSixtyDays);
+    const std::int64_t second = found();
+    desk.enter({"repair-stated", {"p-bob"}, "", first,
+                {{"machine", "SW-14"}, {"findings", {first}}, {"stated", {"parts"}}}});
+    desk.seal();
+    const std::string before = text_of_pdf(desk.document("holds-SW-14-2026"));
+    const std::string after = text_of_pdf(desk.document("holds-SW-14-2027"));
+    CHECK(has(before, "Holds and returns of SW-14 in 2026"));
+    CHECK(has(before, "Repaired"));
+    CHECK_FALSE(has(before, std::to_string(second) + " · "));
+    CHECK(has(after, std::to_string(second) + " · "));
+    CHECK_FALSE(has(after, "Repaired"));
+}
+
 TEST_CASE("the certificate of a lockout inspection has machine, date, employees and inspector") {
     PapersDesk desk;
     desk.enter({"lockout-procedure-inspected", {"p-bob"}, "", 0,

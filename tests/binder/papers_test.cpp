@@ -15,7 +15,7 @@ TEST_CASE("a certificate has the four items of 1910.178(l)(6) and names the empl
     CHECK(has(text, "Date of evaluation 25 Nov 2026"));
     CHECK(has(text, "Trained by Robert Okafor-Lind (p-bob)"));
     CHECK(has(text, "Evaluated by Robert Okafor-Lind (p-bob)"));
-    CHECK(has(text, "Employer Ash Lane"));
+    CHECK(has(text, "Employer Ash Lane Storage"));
     CHECK(has(text, "Page 1 of"));
     // G-02: printed name, date and time, meaning.
     CHECK(has(text, "I watched the work in the workplace and judged it"));

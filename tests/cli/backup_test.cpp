@@ -266,6 +266,15 @@ TEST_CASE("wrong PINs at a restore are counted where they stay, and a lock there
     const auto site = example.start();
     const auto person = person_with_badge(*site->db, one).value();
     CHECK(site->pins->find(person->id).value()->locked);
+    // Each of them is an entry there, as at the kiosk; the last is of the badge that was locked.
+    std::vector<int> failures;
+    for (auto n = static_cast<std::int64_t>(site->ledger->size()); n > 0; --n) {
+        const Entry entry = site->ledger->at(n).value();
+        if (entry.kind != "sign-refused") continue;
+        CHECK(entry.data["person"] == person->id);
+        failures.insert(failures.begin(), entry.data["failures"].get<int>());
+    }
+    CHECK(failures == std::vector<int>{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 10});
 }
 
 TEST_CASE("backups of one second have two names, and what cannot be read or written is said") {

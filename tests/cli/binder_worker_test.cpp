@@ -89,6 +89,12 @@ TEST_CASE("a place that is not offered takes no binder") {
     Bench bench;
     CHECK(bench.worker->start({{}, {}, "/etc"}).error().kind == ErrorKind::absent);
     CHECK(bench.worker->state().phase == BinderPhase::idle);
+    // The mount folder of a stick that is not plugged in: nothing comes into being there.
+    fs::remove_all(bench.folder.path());
+    const auto unplugged = bench.worker->start({{}, {}, bench.folder.path()});
+    REQUIRE_FALSE(unplugged.ok());
+    CHECK(unplugged.error().what == "this folder is not there");
+    CHECK_FALSE(fs::exists(bench.folder.path()));
 }
 
 TEST_CASE("writable drives under the folders for removable media count as sticks") {

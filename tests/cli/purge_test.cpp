@@ -127,6 +127,14 @@ TEST_CASE("a purge by two people takes the bytes out of the file, and everything
     CHECK(run(purge + " --yes" + old.two("000000")).code == 1);
     CHECK(run("ledger check" + old.options).code == 0);
     CHECK(old.holds(kGone));
+    {
+        const auto site = old.open();
+        REQUIRE(site.ok());
+        Ledger& ledger = *site.value()->ledger;
+        const Entry last = ledger.at(static_cast<std::int64_t>(ledger.size())).value();
+        CHECK(last.kind == "sign-refused");
+        CHECK(last.data["failures"] == 1);
+    }
 
     const auto before = old.salts();
     const auto done = run(purge + " --yes" + old.two(), true);

@@ -6,6 +6,7 @@
 
 #include "base/text.hpp"
 #include "content/content.hpp"
+#include "content/digest.hpp"
 #include "sample.hpp"
 
 using namespace holdpin;
@@ -192,6 +193,22 @@ TEST_CASE("a fault says file, line, column, what and how to mend it") {
     CHECK(fault.sentence() == "rounds/x.toml:41:9: reading \"creeps\" has no finding; write one");
     CHECK(Fault{"a.toml", 0, 0, "the file is missing", ""}.sentence() ==
           "a.toml: the file is missing");
+}
+
+TEST_CASE("a site names its employer and the folders for binders, or neither") {
+    const Loaded plain = load(sample::pack(), sample::site());
+    CHECK(plain.content.site.employer.empty());
+    CHECK(plain.content.site.binder_folders.empty());
+    Files site = sample::with(sample::site(), "site.toml", "example = true",
+                              "employer = \"Mill Works\"\nexample = true");
+    site = sample::with(site, "site.toml", "[policy]",
+                        "[binder]\nfolders = [\"/srv/binders\", \"/mnt/stick one\"]\n[policy]");
+    const Loaded loaded = load(sample::pack(), site);
+    CHECK_MESSAGE(loaded.ok(), sample::lines(loaded.faults));
+    CHECK(loaded.content.site.employer == "Mill Works");
+    const std::vector<std::string> folders{"/srv/binders", "/mnt/stick one"};
+    CHECK(loaded.content.site.binder_folders == folders);
+    CHECK(frozen_site(loaded.content.site) != frozen_site(plain.content.site));
 }
 
 TEST_CASE("the shipped pack and its example site have no fault") {
