@@ -123,8 +123,13 @@ Result<std::unique_ptr<OpenSite>> assemble(Loaded loaded, SiteParts parts, Clock
 Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const ContentDirs& dirs,
                                             Clock& clock, Random& random, PinCost cost,
                                             const std::string& seal_copies) {
-    std::error_code ignored;
-    if (!fs::exists(dir + "/holdpin.db", ignored)) {
+    std::error_code failed;
+    const bool there = fs::exists(dir + "/holdpin.db", failed);
+    if (failed) {
+        return Error{ErrorKind::failed, "cannot look into this folder: " + failed.message(), dir,
+                     "let the kiosk read and write it"};
+    }
+    if (!there) {
         return Error{ErrorKind::absent, "there is no site here", dir,
                      "make one: holdpin init --data DIR --site SITE"};
     }
