@@ -1,6 +1,7 @@
 // Opening a site that is there, and adopting content that changed since.
 #include <filesystem>
 
+#include "cli/closing_mark.hpp"
 #include "cli/new_site.hpp"
 #include "cli/output.hpp"
 #include "cli/sheet_folder.hpp"
@@ -64,7 +65,7 @@ Result<void> adopt_content(OpenSite& site) {
 }
 
 // Before anything is entered: an entry more would make an old file look younger.
-Result<void> look_for_doubt(OpenSite& site, const std::string& outside) {
+Result<void> look_for_doubt(OpenSite& site, const std::string& outside, bool as_left) {
     const StartFinding finding =
         TRY(look_at_start(*site.db, *site.ledger, site.sealer->key(), outside));
     const std::string state = TRY(noted_state_doubt(*site.db));
@@ -72,11 +73,25 @@ Result<void> look_for_doubt(OpenSite& site, const std::string& outside) {
         site.put_in_doubt({ErrorKind::damaged, finding.doubt, "ledger", finding.mend});
     } else if (!state.empty()) {
         site.put_in_doubt({ErrorKind::damaged, state, kPresentState, kStateMend});
+    } else if (!as_left) {
+        TRY(site.check_state());
     }
     return {};
 }
 
 }  // namespace
+
+OpenSite::~OpenSite() {
+    if (!was_looked_at) return;
+    const KioskKey key = sealer->key();
+    pins.reset();
+    book.reset();
+    sealer.reset();
+    ledger.reset();
+    db.reset();
+    if (!ledger_doubt.empty()) return;
+    if (const auto kept = keep_closing_mark(data_dir, key); !kept) complain(kept.error());
+}
 
 World OpenSite::world() {
     World world{content, *book, *pins, clock, random, zone, ledger_doubt.empty(), nullptr,
@@ -99,6 +114,18 @@ void OpenSite::put_in_doubt(const Error& why) {
         if (const auto noted = note_state_doubt(*db, why.what); !noted) complain(noted.error());
     }
     complain({why.kind, why.what, why.where, "no machine is handed over; " + why.mend});
+}
+
+Result<void> OpenSite::check_state() {
+    const auto differing = state_differences(*db);
+    if (!differing) {
+        if (differing.error().kind != ErrorKind::damaged) return differing.error();
+        put_in_doubt(differing.error());
+    } else if (!differing.value().empty()) {
+        put_in_doubt(
+            {ErrorKind::damaged, state_doubt(differing.value()), kPresentState, kStateMend});
+    }
+    return {};
 }
 
 Result<std::unique_ptr<OpenSite>> assemble(Loaded loaded, SiteParts parts, Clock& clock,
@@ -137,14 +164,16 @@ Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const Conten
     TRY(refuse_faults(loaded.faults));
     const KioskKey key = TRY(load_kiosk_key(dir + "/kiosk.key"));
     const std::string outside = seal_copy_path(seal_copies, key.kiosk_id());
+    const bool as_left = is_as_left(dir, key);
     SiteParts parts{dir + "/holdpin.db", key, TRY(load_pepper(dir + "/pepper")), cost,
                     outside};
     auto site = TRY(assemble(std::move(loaded), std::move(parts), clock, random));
     site->data_dir = dir;
     site->data_sheets = std::make_unique<SheetFolder>(dir + "/" + kSheetFolder);
-    TRY(look_for_doubt(*site, outside));
+    TRY(look_for_doubt(*site, outside, as_left && !site->db->was_unclean()));
     TRY(adopt_content(*site));
     if (site->ledger_doubt.empty()) site->sealer->keep_copy();
+    site->was_looked_at = true;
     return site;
 }
 
