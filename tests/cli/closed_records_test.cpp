@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <cstdlib>
+
 #include "cli/sheets_only.hpp"
 #include "example_site.hpp"
 #include "run_program.hpp"

@@ -36,10 +36,11 @@ struct SmallDisk : ExampleSite {
     }
     // Acts on the data of the disk as one walks them at the screen; `settings` stand before them.
     std::string acts(const std::string& settings, const std::string& lines) const {
-        static int count = 0;
-        const std::string file = temp / ("acts-" + std::to_string(++count) + ".toml");
-        REQUIRE(write_file(file, "start = \"2026-11-25T05:40\"\nsize = [800, 1280]\n" + settings +
-                                     lines)
+        static int minute = 10;  // each a little later than those before
+        const std::string at = "05:" + std::to_string(++minute);
+        const std::string file = temp / (at + ".toml");
+        REQUIRE(write_file(file, "start = \"2026-11-25T" + at + "\"\nsize = [800, 1280]\n" +
+                                     settings + lines)
                     .ok());
         return std::string(HOLDPIN_PROGRAM) + " drive --without-display --audit " + file +
                " --data " + disk + "/data --seal-copy " + (temp / "copies") + "\n";
@@ -125,6 +126,8 @@ TEST_CASE("a tag that a full disk keeps from being printed is written by hand; t
     if (!small.permitted) return;
     const std::string report = acts_of(
         {"help", "report", "report:SW-14", "what:brakes", "who:none", "main"});
+    const std::string other = acts_of(
+        {"help", "report", "report:SW-15", "what:brakes", "who:none", "main"});
     const std::string print = acts_of({"print"});
     for (const char* how : {"size=4k", "ro"}) {
         CAPTURE(std::string(how));
@@ -134,7 +137,7 @@ TEST_CASE("a tag that a full disk keeps from being printed is written by hand; t
             small.copy_in() + "mkdir " + folder + "\nmount -t tmpfs -o " + how + " none " + folder +
                 "\n" + small.acts("", report + print + expects("on a card by hand") +
                                           expects("stays held")) +
-                small.acts("language = \"es\"\n", report + print +
+                small.acts("language = \"es\"\n", other + print +
                                                     expects("a mano en una tarjeta")) +
                 small.acts("", acts_of({"machine:SW-14"}) + expects("Brakes")) + small.check());
         CHECK_MESSAGE(ran.code == 0, ran.said);
