@@ -4,6 +4,7 @@
 #include "cli/about_writer.hpp"
 #include "cli/backup.hpp"
 #include "cli/binder_worker.hpp"
+#include "cli/closed_records.hpp"
 #include "cli/commands.hpp"
 #include "cli/meter_watch.hpp"
 #include "cli/new_site.hpp"
@@ -38,11 +39,14 @@ WindowOptions window_options(const KioskOptions& asked, const ContentDirs& dirs)
 // Nothing can be released, and everybody still has the emergency sheets.
 int show_sheets_only(const Common& common, const ContentDirs& dirs, const Error& reason,
                      const WindowOptions& options) {
-    const Loaded loaded = load_content(dirs.content, dirs.assets, common.data + "/site");
-    if (!loaded.ok()) return kExitWanting;
+    const auto content = content_left(dirs, common.data);
+    if (!content) {
+        complain(content.error());
+        return kExitWanting;
+    }
     const RealClock clock;
     SheetFolder data_sheets(common.data + "/" + kSheetFolder);
-    SheetsOnly stage(loaded.content, reason, &data_sheets);
+    SheetsOnly stage(content.value(), reason, &data_sheets);
     run_window(stage, clock, options);
     return kExitWanting;
 }
@@ -103,7 +107,7 @@ int run_kiosk(const Common& common, const KioskOptions& asked) {
                                 common.seal_copies);
     if (!site) {
         complain(site.error());
-        if (site.error().kind == ErrorKind::absent) return kExitWrongUse;
+        if (!site_was_here(common.data, common.seal_copies)) return kExitWrongUse;
         return show_sheets_only(common, dirs, site.error(), options);
     }
     BinderWorker binders(*site.value(), {binder_folders(site.value()->content.site, asked), true, 0,

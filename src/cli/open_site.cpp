@@ -1,6 +1,7 @@
 // Opening a site that is there, and adopting content that changed since.
 #include <filesystem>
 
+#include "cli/closing_mark.hpp"
 #include "cli/new_site.hpp"
 #include "cli/output.hpp"
 #include "cli/sheet_folder.hpp"
@@ -64,7 +65,7 @@ Result<void> adopt_content(OpenSite& site) {
 }
 
 // Before anything is entered: an entry more would make an old file look younger.
-Result<void> look_for_doubt(OpenSite& site, const std::string& outside) {
+Result<void> look_for_doubt(OpenSite& site, const std::string& outside, bool as_left) {
     const StartFinding finding =
         TRY(look_at_start(*site.db, *site.ledger, site.sealer->key(), outside));
     const std::string state = TRY(noted_state_doubt(*site.db));
@@ -72,11 +73,25 @@ Result<void> look_for_doubt(OpenSite& site, const std::string& outside) {
         site.put_in_doubt({ErrorKind::damaged, finding.doubt, "ledger", finding.mend});
     } else if (!state.empty()) {
         site.put_in_doubt({ErrorKind::damaged, state, kPresentState, kStateMend});
+    } else if (!as_left) {
+        TRY(site.check_state());
     }
     return {};
 }
 
 }  // namespace
+
+OpenSite::~OpenSite() {
+    if (!was_looked_at) return;
+    const KioskKey key = sealer->key();
+    pins.reset();
+    book.reset();
+    sealer.reset();
+    ledger.reset();
+    db.reset();
+    if (!ledger_doubt.empty()) return;
+    if (const auto kept = keep_closing_mark(data_dir, key); !kept) complain(kept.error());
+}
 
 World OpenSite::world() {
     World world{content, *book, *pins, clock, random, zone, ledger_doubt.empty(), nullptr,
@@ -101,6 +116,18 @@ void OpenSite::put_in_doubt(const Error& why) {
     complain({why.kind, why.what, why.where, "no machine is handed over; " + why.mend});
 }
 
+Result<void> OpenSite::check_state() {
+    const auto differing = state_differences(*db);
+    if (!differing) {
+        if (differing.error().kind != ErrorKind::damaged) return differing.error();
+        put_in_doubt(differing.error());
+    } else if (!differing.value().empty()) {
+        put_in_doubt(
+            {ErrorKind::damaged, state_doubt(differing.value()), kPresentState, kStateMend});
+    }
+    return {};
+}
+
 Result<std::unique_ptr<OpenSite>> assemble(Loaded loaded, SiteParts parts, Clock& clock,
                                            Random& random) {
     const std::string site_id = loaded.content.site.id;
@@ -123,8 +150,13 @@ Result<std::unique_ptr<OpenSite>> assemble(Loaded loaded, SiteParts parts, Clock
 Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const ContentDirs& dirs,
                                             Clock& clock, Random& random, PinCost cost,
                                             const std::string& seal_copies) {
-    std::error_code ignored;
-    if (!fs::exists(dir + "/holdpin.db", ignored)) {
+    std::error_code failed;
+    const bool there = fs::exists(dir + "/holdpin.db", failed);
+    if (failed) {
+        return Error{ErrorKind::failed, "cannot look into this folder: " + failed.message(), dir,
+                     "let the kiosk read and write it"};
+    }
+    if (!there) {
         return Error{ErrorKind::absent, "there is no site here", dir,
                      "make one: holdpin init --data DIR --site SITE"};
     }
@@ -132,14 +164,16 @@ Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const Conten
     TRY(refuse_faults(loaded.faults));
     const KioskKey key = TRY(load_kiosk_key(dir + "/kiosk.key"));
     const std::string outside = seal_copy_path(seal_copies, key.kiosk_id());
+    const bool as_left = is_as_left(dir, key);
     SiteParts parts{dir + "/holdpin.db", key, TRY(load_pepper(dir + "/pepper")), cost,
                     outside};
     auto site = TRY(assemble(std::move(loaded), std::move(parts), clock, random));
     site->data_dir = dir;
     site->data_sheets = std::make_unique<SheetFolder>(dir + "/" + kSheetFolder);
-    TRY(look_for_doubt(*site, outside));
+    TRY(look_for_doubt(*site, outside, as_left && !site->db->was_unclean()));
     TRY(adopt_content(*site));
     if (site->ledger_doubt.empty()) site->sealer->keep_copy();
+    site->was_looked_at = true;
     return site;
 }
 

@@ -36,6 +36,8 @@ Result<std::unique_ptr<ScriptSite>> open_script(const std::string& path, const C
         opened->site = TRY(open_site(data.dir, dirs, opened->clock, opened->random, PinCost::least,
                                      data.seal_copies));
         if (!script.language.empty()) opened->site->content.site.language = script.language;
+        opened->site->tags = std::make_unique<TagFolder>(
+            opened->site->content, TagFolder::Parts{data.dir + "/" + kTagFolder, {}});
         return opened;
     }
     opened->site = TRY(in_memory_site(std::move(loaded), opened->clock, opened->random));

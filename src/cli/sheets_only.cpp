@@ -36,15 +36,25 @@ Page SheetsOnly::page() {
     return page;
 }
 
+// The words of the program are English, and a page has one language.
+MessageBody SheetsOnly::reason_body() const {
+    if (auto body = degraded_body(say(), reason_)) return std::move(*body);
+    const bool absent = reason_.kind == ErrorKind::absent;
+    MessageBody body;
+    body.mark = LugState::held;
+    body.heading = say()(absent ? "records-closed.absent-heading" : "records-closed.heading");
+    body.lines = {say()(absent ? "records-closed.absent" : "records-closed.line"),
+                  say()("degraded.paper")};
+    if (language_ == "en") {
+        body.lines.push_back(say()("degraded.reason", {{"reason", reason_.sentence()}}));
+    }
+    return body;
+}
+
 Page SheetsOnly::reason_page() const {
     Page page;
     page.id = "records-closed";
-    if (auto body = degraded_body(say(), reason_)) {
-        page.body = std::move(*body);
-    } else {
-        page.body = MessageBody{LugState::held, say()("records-closed.heading"),
-                                {say()("records-closed.line"), reason_.sentence()}};
-    }
+    page.body = reason_body();
     page.back = {"language", say()("floor.other-language"), "", true, ""};
     page.help = {"help", say()("bar.help"), "", true, ""};
     return page;

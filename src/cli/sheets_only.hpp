@@ -23,6 +23,7 @@ class SheetsOnly final : public Stage {
 
   private:
     Say say() const { return {content_.pack, language_}; }
+    MessageBody reason_body() const;
     Page reason_page() const;
     Page list_page() const;
     Page sheet_page(const Sheet& sheet) const;

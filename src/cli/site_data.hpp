@@ -1,7 +1,7 @@
 // A data directory is one site: holdpin.db, kiosk.key, pepper, site/ (the site's TOML), sds/ (its
-// safety data sheets) and, after `adopt`, content/ (a pack of its own). Made as a whole or not at
-// all; opened by one program at a time. Content that differs from what was last adopted is adopted
-// on opening, by an entry.
+// safety data sheets), closed (closing_mark.hpp) and, after `adopt`, content/ (a pack of its own).
+// Made as a whole or not at all; opened by one program at a time. Content that differs from what
+// was last adopted is adopted on opening, by an entry.
 #pragma once
 
 #include <memory>
@@ -20,8 +20,14 @@ namespace holdpin {
 struct OpenSite {
     OpenSite(Clock& clock_in, Random& random_in, Zone zone_in)
         : clock(clock_in), random(random_in), zone(std::move(zone_in)) {}
+    // Closes the records and marks how they were left. Not those that were not opened to the end,
+    // or are in doubt.
+    ~OpenSite();
+    OpenSite(const OpenSite&) = delete;
+    OpenSite& operator=(const OpenSite&) = delete;
 
     std::string data_dir;  // empty: in memory
+    bool was_looked_at = false;  // opened from a folder, to the end: it may be marked as it is left
     Clock& clock;
     Random& random;
     Zone zone;
@@ -45,6 +51,9 @@ struct OpenSite {
     // What was found while it is open: from now on nothing is released and nothing sealed. What
     // speaks against the folded state stands until it was folded again, also after a restart.
     void put_in_doubt(const Error& why);
+    // Folds all entries again, and puts the site in doubt where the state is not what they say.
+    // Takes seconds where there are very many. Error: what keeps it from being known.
+    Result<void> check_state();
 };
 
 struct InitReport {

@@ -31,6 +31,12 @@ bool may_stand_in_a_name(char letter) {
            (letter >= '0' && letter <= '9') || letter == '-' || letter == '_';
 }
 
+ErrorKind kind_of(const std::error_code& failed) {
+    if (failed == std::errc::no_space_on_device) return ErrorKind::full;
+    if (failed == std::errc::read_only_file_system) return ErrorKind::read_only;
+    return ErrorKind::failed;
+}
+
 }  // namespace
 
 std::string tag_file_of(const TagCard& card) {
@@ -43,7 +49,7 @@ std::string tag_file_of(const TagCard& card) {
 Result<TagOut> TagFolder::put_out(const TagCard& card) {
     std::error_code failed;
     fs::create_directories(parts_.folder, failed);
-    if (failed) return Error{ErrorKind::failed, failed.message(), parts_.folder, ""};
+    if (failed) return Error{kind_of(failed), failed.message(), parts_.folder, ""};
     TagOut out;
     out.file = tag_file_of(card);
     const std::string path = (fs::absolute(parts_.folder) / out.file).string();

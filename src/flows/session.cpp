@@ -189,6 +189,7 @@ void Session::note_failure(const Error& error) {
     if (auto body = degraded_body(say(), error)) {
         lines = std::move(body->lines);
         lines.front() = body->heading + ". " + lines.front();
+        lines.insert(lines.begin(), say()("failure.on-paper"));
     }
     stack_.push_back(std::make_unique<MessageFlow>(LugState::held, say()("failure.heading"),
                                                    std::move(lines)));

@@ -21,6 +21,12 @@ std::string who(const Session& session, const OpenFinding& finding) {
     return named ? session.name(finding.by) : std::string();
 }
 
+// The hold stands by its entry, with paper or without.
+std::string no_paper(const Say& say, const Error& error, const Tag& tag) {
+    const bool disk = error.kind == ErrorKind::full || error.kind == ErrorKind::read_only;
+    return disk ? say("tag-print.no-room", {{"code", tag.code}}) : say("tag-print.not-here");
+}
+
 }  // namespace
 
 Result<TagCard> tag_card(const Session& session, const Tag& tag, const std::string& language) {
@@ -46,7 +52,7 @@ Result<TagPrinted> print_tag(Session& session, const Tag& tag) {
     if (printer == nullptr) return TagPrinted{false, say("tag-print.not-here")};
     const TagCard card = TRY(tag_card(session, tag, session.content().site.language));
     const auto out = printer->put_out(card);
-    if (!out) return TagPrinted{false, say("tag-print.not-here")};
+    if (!out) return TagPrinted{false, no_paper(say, out.error(), tag)};
     Fact fact;
     fact.kind = "tag-printed";
     if (session.person()) fact.by = {session.person_id()};

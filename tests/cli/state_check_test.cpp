@@ -126,9 +126,9 @@ TEST_CASE("the check says which tables differ, and what to run") {
 TEST_CASE("a state that the daily check found wanting holds the machines until it was rebuilt") {
     HeldSite example;
     example.enter_finding();
-    example.meddle("DELETE FROM s_finding");
     {
         const auto site = example.start();
+        REQUIRE(site->db->execute("DELETE FROM s_finding").ok());
         CHECK(site->world().ledger_holds());
         BackupWatch watch({*site->db, example.clock, site->sealer->key().kiosk_id(),
                            example.temp / "backups",
