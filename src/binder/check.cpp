@@ -73,7 +73,7 @@ class Checker {
     Result<void> take_entry(const std::string& line);
     Result<Hash> leaf_of(const std::string& line, std::int64_t n);
     Result<void> check_witnesses() const;
-    void note_purged(const Entry& entry);
+    Result<void> note_purged(const Entry& entry);
     Result<void> check_rows();
     Result<void> check_number(const std::string& name, std::int64_t n) const;
 
@@ -167,7 +167,7 @@ Result<Hash> Checker::leaf_of(const std::string& line, std::int64_t n) {
                                               entry.value().kiosk + ", and the key is of " +
                                               found_.kiosk);
         }
-        note_purged(entry.value());
+        TRY(note_purged(entry.value()));
         return leaf_hash(Bytes(line.begin(), line.end()));
     }
     ++found_.purged;
@@ -181,12 +181,21 @@ Result<Hash> Checker::leaf_of(const std::string& line, std::int64_t n) {
     return hash;
 }
 
-void Checker::note_purged(const Entry& entry) {
+// A kiosk names each body once. To accept more would let a binder be made that is never read to
+// its end.
+Result<void> Checker::note_purged(const Entry& entry) {
     for (const auto& [first, last] : purged_by(entry, key_)) {
         for (auto n = std::max<std::int64_t>(first, 1); n <= last; ++n) {
-            unsaid_[static_cast<std::size_t>(n) - 1] = false;
+            const auto at = static_cast<std::size_t>(n) - 1;
+            if (!unsaid_[at]) {
+                return wrong("entries.jsonl", entry_word(entry.n) + " says that " +
+                                                  entry_word(n) + " was purged, which stands " +
+                                                  "or was named before");
+            }
+            unsaid_[at] = false;
         }
     }
+    return {};
 }
 
 Result<void> Checker::take_entry(const std::string& line) {

@@ -12,10 +12,10 @@ constexpr std::int64_t kEntryVersion = 1;  // on disk; do not change
 constexpr std::size_t kFieldCount = 15;
 constexpr std::size_t kSaltDigits = 32;
 
-// Takes fields out of a parsed body and remembers whether all were there and of their type.
+// Takes fields out of a parsed body, moves what is large, and remembers whether all were there and of their type.
 class FieldReader {
   public:
-    explicit FieldReader(const nlohmann::json& object) : object_(object) {}
+    explicit FieldReader(nlohmann::json& object) : object_(object) {}
     bool ok() const { return ok_; }
 
     std::int64_t integer(const char* name) {
@@ -36,18 +36,18 @@ class FieldReader {
         return ok_ ? field->get<std::vector<std::string>>() : std::vector<std::string>();
     }
     nlohmann::json object(const char* name) {
-        const auto* field = find(name);
+        auto* field = find(name);
         ok_ = ok_ && field != nullptr && field->is_object();
-        return ok_ ? *field : nlohmann::json::object();
+        return ok_ ? std::move(*field) : nlohmann::json::object();
     }
 
   private:
-    const nlohmann::json* find(const char* name) const {
+    nlohmann::json* find(const char* name) {
         const auto found = object_.find(name);
         return found == object_.end() ? nullptr : &*found;
     }
 
-    const nlohmann::json& object_;
+    nlohmann::json& object_;
     bool ok_ = true;
 };
 
@@ -61,7 +61,7 @@ bool is_salt(std::string_view text) {
            text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
 }
 
-Result<Entry> entry_of(const nlohmann::json& object) {
+Result<Entry> entry_of(nlohmann::json object) {
     FieldReader fields(object);
     const std::int64_t version = fields.integer("v");
     Entry entry;
@@ -137,18 +137,18 @@ bool signature_is_bound(const Entry& entry, std::string_view body) {
 }
 
 Result<Entry> entry_from(std::string_view body) {
-    const auto object = nlohmann::json::parse(body, nullptr, false);
+    auto object = nlohmann::json::parse(body, nullptr, false);
     if (!object.is_object()) return no_entry("it is no JSON object");
     // Only one sequence of bytes stands for an entry: no blanks, no key twice, no other order.
     const auto again = canonical(object);
     if (!again || again.value() != body) return no_entry("it is not in canonical form");
-    return entry_of(object);
+    return entry_of(std::move(object));
 }
 
 Result<Entry> entry_of_trusted(std::string_view body) {
-    const auto object = nlohmann::json::parse(body, nullptr, false);
+    auto object = nlohmann::json::parse(body, nullptr, false);
     if (!object.is_object()) return no_entry("it is no JSON object");
-    return entry_of(object);
+    return entry_of(std::move(object));
 }
 
 }  // namespace holdpin

@@ -166,7 +166,8 @@ Result<std::optional<Seal>> seal_over(Database& db, std::uint64_t size) {
 }
 
 Result<std::optional<Seal>> first_seal_over(Database& db, std::uint64_t size) {
-    auto query = db.query("SELECT size, body FROM every_seal WHERE size >= ? ORDER BY size LIMIT 1");
+    auto query = db.query("SELECT size, body FROM every_seal WHERE size >= ? "
+                          "ORDER BY size LIMIT 1");
     query.bind(static_cast<std::int64_t>(size));
     return first_of(std::move(query));
 }
