@@ -8,6 +8,7 @@
 //   shutdown    shut-down          a prop is out    propping    lockout-shut-down
 //   shutdown    shut-down          a source is on   isolating   lockout-shut-down
 //   shutdown    clear              -                closing     lockout-cleared
+//   shutdown    tell               -                shutdown    procedures-told
 //   propping    set-prop           a prop is out    propping    prop-set
 //   propping    set-prop           a source is on   isolating   prop-set
 //   propping    set-prop           no lock          locking     prop-set

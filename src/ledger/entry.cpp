@@ -12,7 +12,8 @@ constexpr std::int64_t kEntryVersion = 1;  // on disk; do not change
 constexpr std::size_t kFieldCount = 15;
 constexpr std::size_t kSaltDigits = 32;
 
-// Takes fields out of a parsed body, moves what is large, and remembers whether all were there and of their type.
+// Takes fields out of a parsed body, moving what is large, and remembers whether all were there and
+// of their type.
 class FieldReader {
   public:
     explicit FieldReader(nlohmann::json& object) : object_(object) {}

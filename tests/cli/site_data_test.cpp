@@ -61,9 +61,9 @@ TEST_CASE("the ledger begins with its opening, the content and every person and 
     CHECK(entries[0].data["public_key"].get<std::string>().size() == 64);
     CHECK(entries[1].kind == "content-adopted");
     CHECK(entries[1].data["items"].size() == site.content.pack.digests.size());
-    CHECK(kinds["person-enrolled"] == 12);
+    CHECK(kinds["person-enrolled"] == 14);
     CHECK(kinds["machine-enrolled"] == 5);
-    CHECK(kinds["pin-issued"] == 12);
+    CHECK(kinds["pin-issued"] == 14);
     CHECK(kinds["room-set"] == 1);
 }
 

@@ -276,7 +276,7 @@ TEST_CASE("faults of a site are found") {
             {"folder twice", "[policy]", "[binder]\nfolders = [\"/srv/b\", \"/srv/b\"]\n[policy]",
              "\"folders\" names \"/srv/b\" twice; take one out"},
             {"folder that is none", "[policy]", "[binder]\nfolders = [7]\n[policy]",
-             "write a text in quotes"},
+             "\"folders\" is a whole number; write text"},
         });
     sample::check_breaks(
         "people.toml",

@@ -349,7 +349,7 @@ TEST_SUITE("lockout") {
         for (std::uint32_t i = 0; i < steps_to_take(); ++i) {
             LockoutEvent event = any();
             // Turning back at once would seldom let anybody come to the work.
-            if (event.deed == LockoutDeed::clear && random.below(8) != 0) event = any();
+            while (event.deed == LockoutDeed::clear && random.below(64) != 0) event = any();
             const auto next = apply(state, event);
             if (!next) continue;
             ++taken;
