@@ -1,5 +1,5 @@
-// The moves of rules/lockout.hpp, one a deed, each in the file of its stretch: the way in, the work,
-// the way out. A move is asked only where apply() lets the deed through. Used by lockout*.cpp alone.
+// The moves of rules/lockout.hpp, one a deed, each in the file of its stretch: the way in, the
+// work, the way out. A move is asked only where apply() lets the deed through. For lockout*.cpp.
 #pragma once
 
 #include <algorithm>
