@@ -1,6 +1,7 @@
 #include "flows/lockout_desk.hpp"
 
 #include "flows/desk.hpp"
+#include "flows/lockout_rights.hpp"
 #include "flows/lockout_work.hpp"
 #include "flows/pieces.hpp"
 

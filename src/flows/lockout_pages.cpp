@@ -5,6 +5,7 @@
 #include "flows/desk.hpp"
 #include "flows/lockout.hpp"
 #include "flows/lockout_review.hpp"
+#include "flows/lockout_rights.hpp"
 #include "flows/lockout_work.hpp"
 #include "flows/plates.hpp"
 

@@ -1,5 +1,6 @@
 #include "flows/lockout_visitor.hpp"
 
+#include "flows/lockout_rights.hpp"
 #include "flows/lockout_work.hpp"
 #include "flows/pieces.hpp"
 #include "records/records.hpp"

@@ -9,7 +9,6 @@
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 #include "flows/tags.hpp"
-#include "flows/shift_book.hpp"
 #include "rules/numbers.hpp"
 
 namespace holdpin {
@@ -20,15 +19,6 @@ using Json = nlohmann::json;
 constexpr std::string_view kReading = "reading:";
 constexpr std::string_view kMark = "mark:";
 constexpr std::string_view kWithdraw = "withdraw:";
-
-const char* purpose_name(RoundPurpose purpose) {
-    switch (purpose) {
-        case RoundPurpose::start: return "before";
-        case RoundPurpose::give_back: return "after";
-        case RoundPurpose::close_for_other: break;
-    }
-    return "close";
-}
 
 const Reading* reading_of(const Point& point, const std::string& id) {
     const auto at = std::find_if(point.readings.begin(), point.readings.end(),
@@ -320,72 +310,7 @@ Result<Next> RoundFlow::back(Session& session) {
     return Next::stay();
 }
 
-// ---- signing --------------------------------------------------------------------------------
-
-Result<Next> RoundFlow::ask_signature(Session& session) {
-    const Say say = session.say();
-    const char* key =
-        purpose_ == RoundPurpose::start ? "round.meaning-before" : "round.meaning-after";
-    return Next::push(std::make_unique<SignFlow>(
-        *session.person(), say("round.sign-heading", {{"machine", plate_}}),
-        say(key, {{"machine", plate_}}) + " " +
-            say("round.count", {{"points", std::to_string(points_.size())},
-                                {"findings", std::to_string(finding_count())}}),
-        [this](Session& s) { return sign(s); }));
-}
-
-Result<Next> RoundFlow::sign(Session& session) {
-    Json readings = Json::array();
-    Json data{{"machine", plate_},
-              {"round", round_.id},
-              {"round_kind", std::string(name_of(round_.kind))},
-              {"purpose", purpose_name(purpose_)},
-              {"takeover", work_.takeover},
-              {"started_ms", work_.started_ms},
-              {"findings", finding_count()}};
-    for (const Point* one : points_) {
-        const Answer& answer = work_.answers.at(one->id);
-        Json row{{"point", one->id}, {"at_ms", answer.at_ms}};
-        if (one->number) {
-            row["value"] = tenths_text(answer.value_tenths);
-            if (!one->number->keeps.empty()) data[one->number->keeps] = row["value"];
-        } else {
-            row["reading"] = answer.reading;
-        }
-        if (answer.finding != 0) row["finding"] = answer.finding;
-        readings.push_back(std::move(row));
-    }
-    data["readings"] = std::move(readings);
-    data["shift_end_ms"] = session.work_end_ms();
-    std::vector<Fact> facts;
-    facts.push_back(TRY(session.signed_fact("round-signed", person_, "walked-and-read", data)));
-    facts.back().content = session.pack().digest("round", round_.id);
-    if (purpose_ != RoundPurpose::start) {
-        const MachineState state = TRY(machine_state(session.db(), plate_));
-        Fact fact;
-        fact.kind = "returned";
-        fact.by = {person_};
-        fact.data = {{"machine", plate_},
-                     {"release", state.out ? state.out->entry : 0},
-                     {"findings", finding_count()},
-                     {"closed_for_other", purpose_ == RoundPurpose::close_for_other}};
-        facts.push_back(std::move(fact));
-    }
-    TRY(session.book().enter(std::move(facts),
-                             [&] { return drop_draft(session.db(), draft_key()); }));
-    work_.state = RoundState::done;
-    if (purpose_ == RoundPurpose::give_back) {
-        const Say say = session.say();
-        std::vector<std::string> lines{say("round.given-back-line")};
-        const std::string book =
-            is_shift_change(session) ? TRY(shift_book_line(session)) : std::string();
-        if (!book.empty()) lines.push_back(book);
-        return Next::unwind(std::make_unique<MessageFlow>(
-            LugState::open, say("round.given-back", {{"machine", plate_}}), std::move(lines),
-            [](Session&) -> Result<Next> { return Next::sign_off(); }, say("handed.done")));
-    }
-    return after_signing(session, plate_);
-}
+// ---- all together -------------------------------------------------------------------------
 
 // A round with nothing found is signed at once; with findings they are looked over first.
 Result<Next> RoundFlow::moved_on(Session& session) {

@@ -29,6 +29,7 @@
 namespace holdpin {
 
 enum class RoundPurpose { start, give_back, close_for_other };
+const char* purpose_name(RoundPurpose purpose);  // as it is stored
 
 enum class RoundState { asking, waiting, reviewing, done };
 enum class RoundEvent { read, next, withdraw, sign };
@@ -107,6 +108,9 @@ class RoundFlow final : public Flow {
     Result<Next> moved_on(Session& session);
     Result<Next> ask_signature(Session& session);
     Result<Next> sign(Session& session);
+    Result<Fact> walked_fact(Session& session) const;
+    Result<Fact> returned_fact(const Session& session) const;
+    Result<Next> given_back(const Session& session) const;
     Fact finding_fact(const Answer& answer, Outcome outcome) const;
     Fact withdrawn_fact(std::int64_t finding) const;
     Result<bool> tag_hangs_for(const Session& session, std::int64_t finding) const;

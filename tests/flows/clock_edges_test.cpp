@@ -4,6 +4,7 @@
 
 #include "flows/air.hpp"
 #include "flows/air_reading.hpp"
+#include "flows/lockout_rights.hpp"
 #include "flows/lockout_work.hpp"
 #include "flows/shift_book.hpp"
 #include "records/records.hpp"
