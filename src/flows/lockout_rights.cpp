@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "flows/lockout_visitor.hpp"
-#include ""
 #include "flows/plates.hpp"
 #include "records/lockout.hpp"
 
@@ -12,6 +11,12 @@ namespace {
 
 constexpr int kAssessmentMonths = 12;  // site rule
 constexpr const char* kEndorsement = "lockout";
+
+Result<bool> is_current_in(const Session& session, const MachineClass& machine_class,
+                           const Person& person) {
+    const TopicRecords records = TRY(topics_of(session.db(), person.id));
+    return is_current(machine_class, records, session.today());
+}
 
 }  // namespace
 

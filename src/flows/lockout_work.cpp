@@ -151,12 +151,6 @@ Result<Next> count_people(Session& session, const std::string& plate, const Lock
         }));
 }
 
-Result<bool> is_current_in(const Session& session, const MachineClass& machine_class,
-                           const Person& person) {
-    const TopicRecords records = TRY(topics_of(session.db(), person.id));
-    return is_current(machine_class, records, session.today());
-}
-
 }  // namespace
 
 Result<Lockout> running_lockout(const Session& session, const std::string& plate) {
