@@ -7,6 +7,7 @@
 
 #include "flows/estimate_sums.hpp"
 #include "flows/pieces.hpp"
+#include "records/records.hpp"
 
 namespace holdpin {
 namespace {
@@ -47,6 +48,11 @@ Result<std::unique_ptr<Flow>> GuideFlow::open(const Session& session, const std:
                      "tell the author"};
     }
     std::unique_ptr<GuideFlow> flow(new GuideFlow(*guide, *quiz, session.person_id()));
+    const int minutes = session.content().site.policy.quiz_retry_minutes;
+    if (minutes != 0) {
+        flow->retry_ =
+            quiz_retry(TRY(quiz_failed_ms(session.db(), session.person_id(), quiz->id)), minutes);
+    }
     const auto draft = TRY(find_draft(session.db(), flow->draft_key()));
     if (draft) flow->take_up(draft->body);
     return std::unique_ptr<Flow>(std::move(flow));
@@ -97,14 +103,15 @@ std::vector<bool> GuideFlow::rights() const {
 
 QuizScore GuideFlow::scored() const { return score(quiz_, work_.drawn, rights()); }
 
-bool GuideFlow::holds(GuideGuard guard) const {
+bool GuideFlow::holds(GuideGuard guard, std::int64_t now_ms) const {
     const bool reading = work_.state == GuideState::reading;
     const std::size_t count = reading ? guide_.steps.size() : work_.drawn.size();
     const bool more = work_.at + 1 < count;
     switch (guard) {
         case GuideGuard::always: return true;
         case GuideGuard::more: return more;
-        case GuideGuard::last: return !more;
+        case GuideGuard::too_soon: return !more && retry_.waits(now_ms);
+        case GuideGuard::last: return !more && !retry_.waits(now_ms);
         case GuideGuard::passed: return !more && scored().passed;
         case GuideGuard::failed: return !more && !scored().passed;
     }
@@ -146,12 +153,16 @@ Result<void> GuideFlow::enter_finished(Session& session) {
         fact.data = std::move(data);
     }
     fact.content = session.pack().digest("quiz", quiz_.id);
-    TRY(session.book().enter(fact, [&] { return drop_draft(session.db(), draft_key()); }));
+    const Entry entry = TRY(
+        session.book().enter(fact, [&] { return drop_draft(session.db(), draft_key()); }));
+    retry_ = quiz_retry(result.passed ? 0 : entry.at_ms,
+                        session.content().site.policy.quiz_retry_minutes);
     return {};
 }
 
 Result<Next> GuideFlow::take(Session& session, GuideEvent event, std::size_t choice) {
-    const auto row = step(kGuideTable, work_.state, event, [&](GuideGuard g) { return holds(g); });
+    const auto row = step(kGuideTable, work_.state, event,
+                          [&](GuideGuard g) { return holds(g, session.now()); });
     if (!row) return Next::stay();
     const Work before = work_;
     work_.state = row->to;
@@ -242,10 +253,32 @@ Page GuideFlow::result_page(const Session& session) const {
                                      {"asked", std::to_string(result.asked)}}),
                   say(passed ? "quiz.passed-line" : "quiz.not-passed-line")};
     if (result.must_pass_wrong > 0) body.lines.push_back(say("quiz.must-pass-wrong"));
+    if (retry_.waits(session.now())) {
+        body.lines.push_back(say("quiz.opens-again", {{"time", session.when(retry_.from_ms)}}));
+    }
     page.body = std::move(body);
     page.back = session.back_button();
     page.main = passed ? Button{"sign", say("quiz.sign"), say("pin.second"), true, ""}
                        : Button{"again", say("quiz.again"), say("quiz.again-second"), true, ""};
+    return page;
+}
+
+Page GuideFlow::waiting_page(const Session& session) const {
+    const Say say = session.say();
+    const bool waits = retry_.waits(session.now());
+    Page page = session.blank("quiz-waits/" + quiz_.id);
+    page.left = say(quiz_.title);
+    MessageBody body;
+    body.mark = waits ? LugState::held : LugState::open;
+    body.heading = say(waits ? "quiz.too-soon" : "quiz.open-now");
+    if (waits) {
+        body.lines = {say("quiz.opens-again", {{"time", session.when(retry_.from_ms)}}),
+                      say("quiz.meanwhile")};
+    }
+    page.body = std::move(body);
+    page.back = session.back_button();
+    page.main = waits ? Button{"again", say("quiz.again"), say("quiz.again-second"), true, ""}
+                      : Button{"next", say("quiz.begin"), say("quiz.begin-second"), true, ""};
     return page;
 }
 
@@ -254,6 +287,7 @@ Result<Page> GuideFlow::page(const Session& session) const {
         case GuideState::reading: return step_page(session);
         case GuideState::asking:
         case GuideState::told: return question_page(session);
+        case GuideState::waiting: return waiting_page(session);
         case GuideState::passed:
         case GuideState::failed:
         case GuideState::done: break;

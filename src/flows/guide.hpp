@@ -2,6 +2,7 @@
 //
 //   state      event     guard       next      entry
 //   reading    next      more        reading   (draft)
+//   reading    next      too soon    waiting   (draft)
 //   reading    next      last        asking    guide-read
 //   asking     answer    -           told      (draft)
 //   told       next      more        asking    (draft)
@@ -9,7 +10,11 @@
 //   told       next      failed      failed    quiz-finished
 //   passed     sign      -           done      quiz-finished
 //   failed     again     -           reading   -
+//   waiting    next      last        asking    guide-read
+//   waiting    again     -           reading   -
 //
+// Who failed the quiz reads the guide again as often as they like; its questions come when the
+// site's wait is over (`quiz_retry_minutes`).
 // Every tap is a draft, stored before the next page is drawn; after a power cut the reader goes on
 // at the same step or question. The result is signed with the PIN.
 #pragma once
@@ -24,13 +29,14 @@
 
 namespace holdpin {
 
-enum class GuideState { reading, asking, told, passed, failed, done };
+enum class GuideState { reading, asking, told, passed, failed, waiting, done };
 enum class GuideEvent { next, answer, sign, again };
-enum class GuideGuard { always, more, last, passed, failed };
+enum class GuideGuard { always, more, too_soon, last, passed, failed };
 using GuideRow = Row3<GuideState, GuideEvent, GuideGuard>;
 
 inline constexpr std::array kGuideTable{
     GuideRow{GuideState::reading, GuideEvent::next, GuideGuard::more, GuideState::reading, ""},
+    GuideRow{GuideState::reading, GuideEvent::next, GuideGuard::too_soon, GuideState::waiting, ""},
     GuideRow{GuideState::reading, GuideEvent::next, GuideGuard::last, GuideState::asking,
              "guide-read"},
     GuideRow{GuideState::asking, GuideEvent::answer, GuideGuard::always, GuideState::told, ""},
@@ -41,6 +47,9 @@ inline constexpr std::array kGuideTable{
     GuideRow{GuideState::passed, GuideEvent::sign, GuideGuard::always, GuideState::done,
              "quiz-finished"},
     GuideRow{GuideState::failed, GuideEvent::again, GuideGuard::always, GuideState::reading, ""},
+    GuideRow{GuideState::waiting, GuideEvent::next, GuideGuard::last, GuideState::asking,
+             "guide-read"},
+    GuideRow{GuideState::waiting, GuideEvent::again, GuideGuard::always, GuideState::reading, ""},
 };
 
 class GuideFlow final : public Flow {
@@ -63,7 +72,8 @@ class GuideFlow final : public Flow {
     Page step_page(const Session& session) const;
     Page question_page(const Session& session) const;
     Page result_page(const Session& session) const;
-    bool holds(GuideGuard guard) const;
+    Page waiting_page(const Session& session) const;
+    bool holds(GuideGuard guard, std::int64_t now_ms) const;
     std::vector<bool> rights() const;
     QuizScore scored() const;
     std::string draft_key() const;
@@ -77,6 +87,7 @@ class GuideFlow final : public Flow {
     const Guide& guide_;
     const Quiz& quiz_;
     std::string person_;
+    QuizRetry retry_;
     Work work_;
 };
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "records/privacy.hpp"
 #include "records/works.hpp"
 #include "store/tables.hpp"
 
@@ -170,6 +171,18 @@ Result<TopicRecords> topics_of(Database& db, std::string_view person) {
                                   date_of(query.text(3)), query.integer(4) != 0};
     }
     return records;
+}
+
+Result<std::int64_t> quiz_failed_ms(Database& db, std::string_view person, std::string_view quiz) {
+    std::int64_t failed_ms = 0;
+    for (const Entry& entry : TRY(entries_naming(db, person))) {
+        if (entry.kind != "quiz-finished" || entry.data.value("person", "") != person ||
+            entry.data.value("quiz", "") != quiz) {
+            continue;
+        }
+        failed_ms = entry.data.value("passed", false) ? 0 : entry.at_ms;
+    }
+    return failed_ms;
 }
 
 Result<std::optional<Authorisation>> authorisation_of(Database& db, std::string_view person,

@@ -22,6 +22,8 @@ Result<std::optional<Person>> person_with_badge(Database& db, std::string_view b
 Result<std::string> name_hash_of(Database& db, std::string_view person);
 
 Result<TopicRecords> topics_of(Database& db, std::string_view person);
+// When the person's last try at the quiz was failed; 0: passed, or never tried.
+Result<std::int64_t> quiz_failed_ms(Database& db, std::string_view person, std::string_view quiz);
 Result<std::optional<Authorisation>> authorisation_of(Database& db, std::string_view person,
                                                       std::string_view machine_class);
 

@@ -61,4 +61,9 @@ QuizScore score(const Quiz& quiz, const std::vector<DrawnQuestion>& drawn,
     return result;
 }
 
+QuizRetry quiz_retry(std::int64_t failed_ms, int minutes) {
+    if (failed_ms == 0 || minutes == 0) return {};
+    return {failed_ms + std::int64_t{minutes} * 60'000};
+}
+
 }  // namespace holdpin

@@ -1,7 +1,9 @@
 // Drawing and scoring a quiz. Every must-pass question is always asked and must be right; the cut
-// counts for the rest. A passed quiz is instruction, never qualification.
+// counts for the rest. Who fails waits as long as the site says. A passed quiz is instruction,
+// never qualification.
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -28,5 +30,13 @@ struct QuizScore {
 // `answers[i]`: whether drawn question i was answered rightly.
 QuizScore score(const Quiz& quiz, const std::vector<DrawnQuestion>& drawn,
                 const std::vector<bool>& answers);
+
+// From when a quiz may be tried again by whoever failed it.
+struct QuizRetry {
+    std::int64_t from_ms = 0;  // 0: at any time
+    bool waits(std::int64_t now_ms) const { return now_ms < from_ms; }
+};
+// `failed_ms`: when it was failed, 0 where the last try was none or passed. `minutes`: the site's.
+QuizRetry quiz_retry(std::int64_t failed_ms, int minutes);
 
 }  // namespace holdpin

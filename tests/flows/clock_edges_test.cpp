@@ -4,6 +4,7 @@
 
 #include "flows/air.hpp"
 #include "flows/air_reading.hpp"
+#include "flows/guide.hpp"
 #include "flows/lockout_rights.hpp"
 #include "flows/lockout_work.hpp"
 #include "flows/shift_book.hpp"
@@ -32,6 +33,40 @@ struct At {
         fact.by = {"p-ferreira-kask"};
         fact.data = std::move(data);
         REQUIRE(shop.site->book->enter(fact).ok());
+    }
+};
+
+constexpr const char* kGuide = "raised-hopper";
+
+// A person's way through the guide and its quiz.
+struct Learner {
+    At& at;
+    std::unique_ptr<Flow> flow;
+
+    Learner(At& where, const std::string& id, const std::string& language = "") : at(where) {
+        Person person = person_with(at.session.db(), id).value().value();
+        if (!language.empty()) person.language = language;
+        at.session.open_person(std::move(person));
+        auto opened = GuideFlow::open(at.session, kGuide);
+        REQUIRE(opened.ok());
+        flow = std::move(opened).value();
+    }
+    Page page() { return flow->page(at.session).value(); }
+    bool is_on(const std::string& prefix) { return page().id.starts_with(prefix); }
+    void tap(const std::string& id) { REQUIRE(flow->act(at.session, {id, ""}).ok()); }
+    void read() {
+        for (int i = 0; i < 100 && is_on("guide/"); ++i) tap("next");
+    }
+    void answer_wrongly() {
+        const Quiz& quiz = *at.session.pack().quiz(at.session.pack().guide(kGuide)->quiz);
+        for (int i = 0; i < 100 && is_on("quiz/"); ++i) {
+            const std::string id = page().id;
+            for (const Question& question : quiz.questions) {
+                if (!id.ends_with("/" + question.id)) continue;
+                tap(question.choices.front().right ? "choice:1" : "choice:0");
+            }
+            tap("next");
+        }
     }
 };
 
@@ -122,6 +157,57 @@ TEST_SUITE("flows") {
         };
         CHECK_FALSE(says_over(kMidnight + 366 * 24 * kHour - 1));
         CHECK(says_over(kMidnight + 366 * 24 * kHour + kMinute));
+    }
+
+    TEST_CASE("a failed quiz opens again for the same person when the site's minutes are over") {
+        // How long: the site's rule, no source.
+        for (const std::string language : {"en", "es"}) {
+            At at;
+            at.shop.site->content.site.policy.quiz_retry_minutes = 45;
+            Learner first(at, "p-quispe-moran", language);
+            const std::string opens = at.session.say()(
+                "quiz.opens-again", {{"time", at.session.when(kShopStart + 45 * kMinute)}});
+            first.read();
+            first.answer_wrongly();
+            REQUIRE(first.is_on("quiz-result/"));
+            CHECK(is_shown(texts_of(first.page()), opens));
+
+            at.set(kShopStart + 44 * kMinute);
+            Learner early(at, "p-quispe-moran", language);
+            REQUIRE(early.is_on("guide/"));
+            early.read();
+            REQUIRE(early.is_on("quiz-waits/"));
+            CHECK(is_shown(texts_of(early.page()), opens));
+            CHECK(is_shown(texts_of(early.page()), at.session.say()("quiz.meanwhile")));
+            early.tap("next");
+            CHECK(early.is_on("quiz-waits/"));
+            early.tap("again");
+            CHECK(early.is_on("guide/"));
+            early.read();
+
+            Learner other(at, "p-okafor-lind");
+            other.read();
+            CHECK(other.is_on("quiz/"));
+
+            at.set(kShopStart + 45 * kMinute);
+            Learner late(at, "p-quispe-moran", language);
+            REQUIRE(late.is_on("quiz-waits/"));
+            CHECK_FALSE(is_shown(texts_of(late.page()), opens));
+            late.tap(late.page().main.id);
+            CHECK(late.is_on("quiz/"));
+        }
+    }
+
+    TEST_CASE("a site that sets no minutes lets a failed quiz be tried again at once") {
+        At at;
+        REQUIRE(at.session.content().site.policy.quiz_retry_minutes == 0);
+        Learner learner(at, "p-quispe-moran");
+        learner.read();
+        learner.answer_wrongly();
+        REQUIRE(learner.is_on("quiz-result/"));
+        learner.tap("again");
+        learner.read();
+        CHECK(learner.is_on("quiz/"));
     }
 
     TEST_CASE("whoever has a machine is told thirty days before an evaluation ends") {

@@ -16,6 +16,8 @@ std::string word(GuideState state) {
             return "passed";
         case GuideState::failed:
             return "failed";
+        case GuideState::waiting:
+            return "waiting";
         case GuideState::done:
             return "done";
     }
@@ -42,6 +44,8 @@ std::string word(GuideGuard guard) {
             return "-";
         case GuideGuard::more:
             return "more";
+        case GuideGuard::too_soon:
+            return "too soon";
         case GuideGuard::last:
             return "last";
         case GuideGuard::passed:

@@ -153,3 +153,18 @@ TEST_CASE("an answer that was not given is wrong, and a quiz without questions i
     CHECK(score(quiz, drawn, {}).right == 0);
     CHECK_FALSE(score(quiz, {}, {}).passed);
 }
+
+TEST_CASE("a quiz that was failed waits for the site's minutes, to the minute") {
+    // How long: the site's rule, no source.
+    const std::int64_t failed = 1795608300000;
+    const QuizRetry retry = quiz_retry(failed, 45);
+    CHECK(retry.waits(failed));
+    CHECK(retry.waits(failed + 44 * 60'000));
+    CHECK(retry.waits(failed + 45 * 60'000 - 1));
+    CHECK_FALSE(retry.waits(failed + 45 * 60'000));
+}
+
+TEST_CASE("nobody waits for a quiz that was not failed, or where the site asks for no wait") {
+    CHECK_FALSE(quiz_retry(0, 10'080).waits(1795608300000));
+    CHECK_FALSE(quiz_retry(1795608300000, 0).waits(1795608300000));
+}
