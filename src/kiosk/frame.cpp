@@ -99,7 +99,7 @@ std::optional<Action> draw_frame(const Page& page, Ui& ui, UiState& state,
     ui.set_area(body);
     ui.set_scroll_words(page.more_above, page.more_below);
     std::optional<Action> action = draw_body(page, ui, state);
-    state.notice_at = draw_notice(ui, body, state.notice);
+    state.notice_at = draw_notice(ui, ui.area_beside_page_tiles(), state.notice);
     if (const std::optional<Action> touched = draw_bar(as_read(page, state), ui, bar)) {
         action = touched;
     }

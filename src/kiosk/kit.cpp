@@ -30,6 +30,7 @@ void Ui::begin(const FrameStart& start, UiState& state) {
     recorder_.drawn.clear();
     surfaces_.clear();
     area_ = recorder_.display;
+    scroll_.tiles = 0;
     wants_frame_ = false;
     draw_ = imgui::begin_root(start.width, start.height);
     sample_pointer();

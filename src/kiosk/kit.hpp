@@ -75,6 +75,8 @@ class Ui {
     bool portrait() const { return display().h > display().w; }
     Rect area() const { return area_; }  // what the body may fill: between strip and bar
     void set_area(Rect area) { area_ = area; }
+    // The same without the page tiles, where the body has any: what is laid over it leaves them free.
+    Rect area_beside_page_tiles() const;
     float mm(float millimetres) const { return scale_.mm(millimetres); }
     float sketch(float pixels) const { return scale_.sketch(pixels); }
     bool night() const { return start_.night; }
@@ -176,6 +178,7 @@ class Ui {
         Rect room;
         bool held = false;   // the finger went down inside
         float from = 0;      // scroll when it went down
+        float tiles = 0;     // width at the right that the page tiles take
     };
     struct ScrollWords {
         std::string above;

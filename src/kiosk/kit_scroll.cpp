@@ -60,8 +60,15 @@ void face(Ui& ui, Rect rect, const PageTile& tile, bool down) {
 
 }  // namespace
 
+Rect Ui::area_beside_page_tiles() const {
+    Rect beside = area_;
+    beside.w -= scroll_.tiles;
+    return beside;
+}
+
 Rect Ui::page_tiles(Rect room, const Paging& paging) {
     Rect lower = room.cut_right(mm(kPageTileMm), mm(kOperatorGapMm));
+    scroll_.tiles = area_.right() - room.right();
     const Rect upper = lower.cut_top((lower.h - mm(kOperatorGapMm)) / 2, mm(kOperatorGapMm));
     const float at = paging.nearest(state_->scroll);
     PageTile up{"page-up", scroll_words_.above, paging.above(at), at > 0, arrow_up};
