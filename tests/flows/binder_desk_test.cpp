@@ -85,7 +85,7 @@ TEST_CASE("the result says path, size and witness code until it is closed") {
     REQUIRE(lines.size() > 2);
     CHECK(lines[0] == "/media/usb/AUDIT");
     CHECK(lines[1] == "binder.zip");
-    CHECK(desk.shop.shows("K7DM-3XQA @ 1234"));
+    CHECK(desk.shop.shows("K7DM-3XQA\u00A0@\u00A01234"));
     desk.shop.tap("close");
     CHECK(desk.work.now.phase == BinderPhase::idle);
     CHECK(desk.shop.page_id() == "desk");
