@@ -28,7 +28,8 @@ std::string subject_of(const Say& say, const Content& content, const Entry& entr
     }
     const std::string guide = text_of(entry.data, "guide");
     if (const Guide* found = content.pack.guide(guide)) return say(found->title);
-    return text_of(entry.data, "language");
+    const std::string language = text_of(entry.data, "language");
+    return language.empty() ? "" : say("about-paper.language-" + language);
 }
 
 std::string local_time(const Zone& zone, std::int64_t ms) {
