@@ -189,8 +189,9 @@ Result<Page> AboutMeFlow::page(const Session& session) const {
     body.desk = true;
     body.heading = say("about.heading");
     body.remark = say("about.remark");
-    body.rows.push_back(line(say("about.line"), person.name + " · " + person.badge + " · " +
-                                                    say("about-paper.language-" + person.language)));
+    const std::string language = say("about-paper.language-" + person.language);
+    body.rows.push_back(
+        line(say("about.line"), person.name + " · " + person.badge + " · " + language));
     for (const RecordGroup& group : in_groups(session.pack(), records_)) {
         Row row = line(say(group.one->name), kept_words(say, *group.one));
         row.id = std::string(kClass) + group.one->id;

@@ -75,7 +75,7 @@ class Ui {
     bool portrait() const { return display().h > display().w; }
     Rect area() const { return area_; }  // what the body may fill: between strip and bar
     void set_area(Rect area) { area_ = area; }
-    // The same without the page tiles, where the body has any: what is laid over it leaves them free.
+    // The same without the page tiles, where the body has any: what is laid over it keeps off them.
     Rect area_beside_page_tiles() const;
     float mm(float millimetres) const { return scale_.mm(millimetres); }
     float sketch(float pixels) const { return scale_.sketch(pixels); }

@@ -1,6 +1,7 @@
 // Breaks a text into lines that fit a width. Pure: how wide a piece of text is comes in as a
 // function, so the same code runs without fonts in a test. Breaks at spaces and line feeds only;
-// no-break and thin spaces hold a number and its unit together.
+// no-break and thin spaces hold a number and its unit together. Only the name of a file or a path,
+// longer than any word, breaks behind its dashes, slashes and low lines when it must.
 #pragma once
 
 #include <functional>

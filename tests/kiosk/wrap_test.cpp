@@ -38,6 +38,15 @@ TEST_CASE("a word wider than the room is broken and that is told") {
     CHECK(wrapped("x abcdef", 4) == "x|abcd|ef!");
 }
 
+TEST_CASE("the name of a file too wide for its room breaks behind a mark, a plate does not") {
+    CHECK(wrapped("about-p-vang-oduya-2026-11-25-060512.pdf", 20) ==
+          "about-p-vang-oduya-|2026-11-25-|060512.pdf");
+    CHECK(wrapped("/var/lib/holdpin/site_folder", 22) == "/var/lib/holdpin/site_|folder");
+    CHECK(wrapped("LT-21", 3) == "LT-|21!");
+    CHECK(wrapped("LT-21", 4) == "LT-2|1!");
+    CHECK(wrapped("onewordofmorethantwentyfour", 20) == "onewordofmorethantwe|ntyfour!");
+}
+
 TEST_CASE("a room of no width still ends") {
     CHECK(wrapped("ab", 0) == "a|b!");
 }
