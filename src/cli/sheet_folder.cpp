@@ -92,7 +92,11 @@ DataSheet data_sheet_of(const std::string& file) {
         sheet.language = language.substr(1);
         stem.resize(stem.size() - language.size());
     }
-    sheet.name = can_be_shown(stem);
+    const std::size_t comma = stem.find(',');
+    sheet.name = can_be_shown(std::string_view(stem).substr(0, comma));
+    if (comma != std::string::npos) {
+        sheet.kind = trimmed(can_be_shown(std::string_view(stem).substr(comma + 1)));
+    }
     return sheet;
 }
 

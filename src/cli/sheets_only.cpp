@@ -84,7 +84,7 @@ Page SheetsOnly::list_page() const {
 
 Page SheetsOnly::data_page() const {
     const Site& site = content_.site;
-    if (data_sheet_ && drawn_) return data_sheet_page(say(), site, data_sheet_->name, *drawn_);
+    if (data_sheet_ && drawn_) return data_sheet_page(say(), site, *data_sheet_, *drawn_);
     Page page;
     page.id = data_sheet_ ? "data-sheet/undrawn" : "data-sheets";
     page.middle = say()("data-sheets.title");

@@ -66,7 +66,7 @@ Result<Next> open_sheet(Session& session, const std::string& id) {
         }
         MessageBody body = undrawn_body(session.say(), session.content().site, sheet.name);
         return Next::push(std::make_unique<MessageFlow>(body.mark, body.heading, body.lines,
-                                                        nullptr, session.say()("bar.back")));
+                                                        nullptr, session.say()("bar.understood")));
     }
     return Next::stay();
 }
@@ -89,7 +89,7 @@ std::vector<DataSheet> sheets_for(const std::vector<DataSheet>& all, const std::
                                   const std::string& wanted) {
     std::vector<DataSheet> some;
     for (const DataSheet& sheet : all) {
-        if (has_words(sheet.name, wanted) && !has_better(all, sheet, language)) {
+        if (has_words(sheet.name + ' ' + sheet.kind, wanted) && !has_better(all, sheet, language)) {
             some.push_back(sheet);
         }
     }
@@ -110,19 +110,21 @@ ListBody data_sheets_body(const Say& say, const Site& site, const std::vector<Da
         Row row;
         row.id = std::string(kDataSheet) + sheet.id;
         row.label = sheet.name;
+        row.second = sheet.kind;
         if (!sheet.language.empty() && sheet.language != say.language()) {
-            row.second = say("data-sheets.language-" + sheet.language);
+            if (!row.second.empty()) row.second += ", ";
+            row.second += say("data-sheets.language-" + sheet.language);
         }
         body.rows.push_back(std::move(row));
     }
     return body;
 }
 
-Page data_sheet_page(const Say& say, const Site& site, const std::string& name,
+Page data_sheet_page(const Say& say, const Site& site, const DataSheet& sheet,
                      const DrawnSheet& drawn) {
     Page page;
-    page.id = "data-sheet/" + name + "/" + std::to_string(drawn.page);
-    page.middle = name;
+    page.id = "data-sheet/" + sheet.name + "/" + std::to_string(drawn.page);
+    page.middle = sheet.kind.empty() ? sheet.name : sheet.name + ", " + sheet.kind;
     page.body = PaperBody{eyewash_line(say, site), drawn.png, drawn.width, drawn.height};
     page.back = {"back", say("bar.back"), "", true, ""};
     if (drawn.pages > 1) {
@@ -170,7 +172,7 @@ Result<Next> DataSheetsFlow::act(Session& session, const Action& action) {
 }
 
 Result<Page> DataSheetFlow::page(const Session& session) const {
-    Page made = data_sheet_page(session.say(), session.content().site, sheet_.name, drawn_);
+    Page made = data_sheet_page(session.say(), session.content().site, sheet_, drawn_);
     Page page = session.blank(made.id);
     page.middle = std::move(made.middle);
     page.body = std::move(made.body);
@@ -190,7 +192,7 @@ Result<Next> DataSheetFlow::act(Session& session, const Action& action) {
     }
     const MessageBody body = undrawn_body(session.say(), session.content().site, sheet_.name);
     return Next::replace(std::make_unique<MessageFlow>(body.mark, body.heading, body.lines, nullptr,
-                                                       session.say()("bar.back")));
+                                                       session.say()("bar.understood")));
 }
 
 }  // namespace holdpin

@@ -14,6 +14,7 @@ struct DataSheet {
     std::string id;        // the file's name
     std::string name;      // of the product, as it can be shown
     std::string language;  // "en"; empty: not said
+    std::string kind = {};  // "floor cleaner"; empty: not said
 };
 struct DrawnSheet {
     std::string png;  // path of the picture of one page
@@ -41,12 +42,12 @@ inline constexpr std::string_view kDataSheet = "data-sheet:";   // a row's actio
 Tile data_sheets_tile(const Say& say);
 ListBody data_sheets_body(const Say& say, const Site& site, const std::vector<DataSheet>& sheets,
                           const std::string& wanted = "");
-Page data_sheet_page(const Say& say, const Site& site, const std::string& name,
+Page data_sheet_page(const Say& say, const Site& site, const DataSheet& sheet,
                      const DrawnSheet& drawn);
 MessageBody undrawn_body(const Say& say, const Site& site, const std::string& name);
 
 // Those in the reader's language where there are two of a product; with words given, only those in
-// whose name each of them stands, whatever its capitals and accents.
+// whose name or kind each of them stands, whatever its capitals and accents.
 std::vector<DataSheet> sheets_for(const std::vector<DataSheet>& all, const std::string& language,
                                   const std::string& wanted);
 

@@ -17,6 +17,9 @@ namespace fs = std::filesystem;
 
 namespace {
 
+constexpr const char* kCleaner = "FC-20,_floor_cleaner.en.pdf";
+constexpr const char* kGranules = "AG-1,_absorbent_granules.en.png";
+
 std::string example_folder() { return resolved({}).content + "/sites/example/sds"; }
 
 void put(const std::string& path, const std::string& bytes) {
@@ -30,7 +33,7 @@ std::string fake(const TempDir& dir, const std::string& name, const std::string&
     return dir / name;
 }
 
-std::string example_pdf() { return read_file(example_folder() + "/FC-20.en.pdf").value(); }
+std::string example_pdf() { return read_file(example_folder() + "/" + kCleaner).value(); }
 
 }  // namespace
 
@@ -43,6 +46,11 @@ TEST_CASE("the file's name gives the product's name and the language") {
     CHECK(data_sheet_of("jab\xC3\xB3n.pdf").name == "jabón");
     CHECK(data_sheet_of("a\nb\x7F.pdf").name == "a?b?");
     CHECK(data_sheet_of("a\xFF\xC3.pdf").name == "a??");
+    CHECK(data_sheet_of(kCleaner).name == "FC-20");
+    CHECK(data_sheet_of(kCleaner).kind == "floor cleaner");
+    CHECK(data_sheet_of(kCleaner).language == "en");
+    CHECK(data_sheet_of("FC-20,.pdf").kind.empty());
+    CHECK(code_points(data_sheet_of("a," + std::string(200, 'x') + ".pdf").kind) == 60);
     CHECK(code_points(data_sheet_of(std::string(200, 'x') + ".pdf").name) == 60);
 }
 
@@ -67,17 +75,17 @@ TEST_CASE("a PDF is drawn page by page, a PNG shown as it is, and nothing stays 
     std::string drawn;
     {
         SheetFolder folder(example_folder());
-        const auto first = folder.draw("FC-20.en.pdf", 1);
+        const auto first = folder.draw(kCleaner, 1);
         REQUIRE_MESSAGE(first.ok(), (first.ok() ? "" : first.error().sentence()));
         CHECK(first.value().pages == 2);
         CHECK(first.value().height == 2000);
         drawn = first.value().png;
         CHECK(fs::exists(drawn));
-        const auto last = folder.draw("FC-20.en.pdf", 99);
+        const auto last = folder.draw(kCleaner, 99);
         REQUIRE(last.ok());
         CHECK(last.value().page == 2);
         CHECK_FALSE(fs::exists(drawn));
-        const auto picture = folder.draw("AG-1.png", 1);
+        const auto picture = folder.draw(kGranules, 1);
         REQUIRE(picture.ok());
         CHECK(picture.value().width == 1000);
         CHECK(picture.value().pages == 1);
@@ -99,7 +107,7 @@ TEST_CASE("names with odd characters are drawn, and reach no shell") {
 
 TEST_CASE("a name that was not listed opens nothing") {
     SheetFolder folder(example_folder());
-    for (const char* id : {"../site.toml", "/etc/hostname", "", "FC-20", "../sds/FC-20.en.pdf"}) {
+    for (const char* id : {"../site.toml", "/etc/hostname", "", "FC-20", "../sds/FC-20,_floor_cleaner.en.pdf"}) {
         CAPTURE(id);
         CHECK(folder.draw(id, 1).error().kind == ErrorKind::absent);
     }
@@ -112,7 +120,7 @@ TEST_CASE("a broken file of any kind is an error and no more") {
     put(dir / "words.pdf", "this is no PDF");
     put(dir / "half.pdf", whole.substr(0, whole.size() / 3));
     put(dir / "words.png", "this is no PNG, and longer than its head");
-    const std::string png = read_file(example_folder() + "/AG-1.png").value();
+    const std::string png = read_file(example_folder() + "/" + kGranules).value();
     put(dir / "short.png", png.substr(0, 20));
     std::string huge = png;
     huge[16] = '\x7F';  // its width

@@ -57,7 +57,7 @@ TEST_CASE("with the records closed the safety data sheets can be read") {
     stage.act({"help", ""});
     stage.act({"data-sheets", ""});
     CHECK(is_shown(texts_of(stage.page()), "Nearest eyewash"));
-    stage.act({"data-sheet:FC-20.en.pdf", ""});
+    stage.act({"data-sheet:FC-20,_floor_cleaner.en.pdf", ""});
     CHECK(is_shown(texts_of(stage.page()), "page 1 of 2"));
     stage.act({"turn", ""});
     CHECK(is_shown(texts_of(stage.page()), "page 2 of 2"));

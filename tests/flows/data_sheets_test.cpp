@@ -10,8 +10,8 @@ namespace {
 class Shelf final : public DataSheets {
   public:
     std::vector<DataSheet> sheets{{"AG-1.png", "AG-1", ""},
-                                  {"FC-20.en.pdf", "FC-20", "en"},
-                                  {"FC-20.es.pdf", "FC-20", "es"},
+                                  {"FC-20.en.pdf", "FC-20", "en", "floor cleaner"},
+                                  {"FC-20.es.pdf", "FC-20", "es", "limpiador de pisos"},
                                   {"jabon.pdf", "Jabón ácido", ""},
                                   {"OF-3.en.pdf", "OF-3", "en"}};
     std::vector<std::string> drawn;
@@ -53,6 +53,7 @@ TEST_SUITE("flows") {
         shop.tap("help");
         shop.tap("data-sheets");
         CHECK(shop.shows("Nearest eyewash: at the wash bay"));
+        CHECK(shop.shows("floor cleaner"));
         shop.tap("data-sheet:FC-20.en.pdf");
         CHECK(shop.page_id() == "data-sheet/FC-20/1");
         CHECK(shop.shows("Nearest eyewash: at the wash bay"));
@@ -92,6 +93,7 @@ TEST_SUITE("flows") {
     TEST_CASE("a product is found by part of its name, whatever its capitals and accents") {
         const Shelf shelf;
         CHECK(ids_for(shelf, "en", "fc") == std::vector<std::string>{"FC-20.en.pdf"});
+        CHECK(ids_for(shelf, "es", "pisos") == std::vector<std::string>{"FC-20.es.pdf"});
         CHECK(ids_for(shelf, "en", "ACIDO jabon") == std::vector<std::string>{"jabon.pdf"});
         CHECK(ids_for(shelf, "en", "ácido fc").empty());
         ShopWithShelf shop;

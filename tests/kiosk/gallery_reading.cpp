@@ -149,7 +149,7 @@ Exhibit paper(W w) {
                      "Lavaojos más cercano: en la zona de lavado, a la izquierda de la puerta 2"),
                    "", 1545, 2000};
     Page page = page_of(w, "paper", body);
-    page.middle = "FC-20";
+    page.middle = w("FC-20, floor cleaner", "FC-20, limpiador de pisos");
     page.main = button("turn", w("Next page", "Página siguiente"),
                        w("page 1 of 2", "página 1 de 2"));
     return {"paper", page};
