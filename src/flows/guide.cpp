@@ -236,7 +236,8 @@ Page GuideFlow::question_page(const Session& session) const {
     }
     page.body = std::move(body);
     page.back = session.back_button();
-    page.main = {"next", say("bar.next"), say("quiz.next-second"), told, say("quiz.answer-first")};
+    const std::string first = say("quiz.answer-first");
+    page.main = {"next", say("bar.next"), told ? "" : first, told, first};
     return page;
 }
 

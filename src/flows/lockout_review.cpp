@@ -10,10 +10,11 @@
 namespace holdpin {
 namespace {
 
-// One paragraph, so that a row grows with its text.
 Row to_read(const std::string& name, const std::string& text) {
     Row row;
-    row.label = name + ": " + text;
+    row.label = name;
+    row.second = text;
+    row.to_read = true;
     return row;
 }
 

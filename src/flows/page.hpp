@@ -183,6 +183,7 @@ struct TextBody {
     std::string hint;
     std::string start;
     std::string remark;
+    bool remark_is_held = false;  // it says what was wrong with the text typed before
     bool codes = false;  // capitals, digits and a dash only: badges, codes
     int most = 200;      // characters
 };
@@ -197,6 +198,7 @@ struct Row {
     bool chosen = false;                // a tick is drawn
     bool enabled = true;
     std::string why_not;
+    bool to_read = false;  // `second` is a text of its own, as large as the label
 };
 struct ListBody {
     std::string heading;

@@ -82,6 +82,7 @@ Result<Next> TextFlow::act(Session& session, const Action& action) {
     const std::string text(trimmed(action.arg));
     if (text.empty()) {
         body_.remark = session.say()("text.empty");
+        body_.remark_is_held = true;
         return Next::stay();
     }
     return then_(session, text);
@@ -116,8 +117,13 @@ Result<Next> NumberFlow::act(Session& session, const Action& action) {
 Result<Page> BadgeFlow::page(const Session& session) const {
     Page page = session.blank("badge");
     page.middle = heading_;
-    page.body = TextBody{session.say()("badge.ask"), session.say()("badge.hint"), "", remark_,
-                         true, 12};
+    page.body = TextBody{.heading = session.say()("badge.ask"),
+                         .hint = session.say()("badge.hint"),
+                         .start = "",
+                         .remark = remark_,
+                         .remark_is_held = !remark_.empty(),
+                         .codes = true,
+                         .most = 12};
     page.back = session.back_button();
     page.main = {"main", session.say()("bar.go-on"), "", true, ""};
     return page;
@@ -148,7 +154,7 @@ Result<Next> BadgeFlow::act(Session& session, const Action& action) {
 std::unique_ptr<Flow> refusal(const Session& session, std::string heading, std::string line) {
     return std::make_unique<MessageFlow>(LugState::held, std::move(heading),
                                          std::vector<std::string>{std::move(line)}, nullptr,
-                                         session.say()("bar.back"));
+                                         session.say()("bar.understood"));
 }
 
 }  // namespace holdpin

@@ -68,6 +68,7 @@ Result<Page> ShiftBookFlow::page(const Session& session) const {
     body.heading = say("book.ask");
     body.hint = say("book.hint");
     body.remark = remark_;
+    body.remark_is_held = !remark_.empty();
     body.codes = true;
     body.most = kCodeMost;
     page.body = std::move(body);

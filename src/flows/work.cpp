@@ -72,7 +72,7 @@ Result<std::unique_ptr<Flow>> refused(const Session& session, const Work& work,
                                          std::min(names.size(), kMostNames)));
     }
     return std::unique_ptr<Flow>(std::make_unique<MessageFlow>(
-        LugState::held, say(work.title), std::move(lines), nullptr, say("bar.back")));
+        LugState::held, say(work.title), std::move(lines), nullptr, say("bar.understood")));
 }
 
 Fact opened(const Session& session, const Work& work, const std::string& plate) {
@@ -132,7 +132,7 @@ Result<Next> into_lockout(Session& session, const WorkSpot& spot, const WorkRepl
     const Say say = session.say();
     return Next::push(std::make_unique<MessageFlow>(
         LugState::held, say("lockout.refused"),
-        std::vector<std::string>{why, say("work.stays-out")}, nullptr, say("bar.back")));
+        std::vector<std::string>{why, say("work.stays-out")}, nullptr, say("bar.understood")));
 }
 
 WorkReply reply_in(const std::string& action) {

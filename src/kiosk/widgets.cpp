@@ -23,21 +23,24 @@ Target target_of(const std::string& id, const std::string& label, float min_mm) 
     return target;
 }
 
+struct Line {
+    const std::string& text;
+    TextSpec spec;
+};
+
 // Label over second line, together in the middle of the room's height.
-void label_and_second(Ui& ui, Rect room, const std::string& label, const std::string& second,
-                      const Surface& surface, Type type) {
-    const TextSpec first{.type = type, .ink = surface.ink};
-    const TextSpec under{.type = Type::small, .ink = surface.ink_2};
-    if (second.empty()) {
-        ui.fitted(room, label, first);
+void label_and_second(Ui& ui, Rect room, const Line& label, const Line& second) {
+    if (second.text.empty()) {
+        ui.fitted(room, label.text, label.spec);
         return;
     }
-    const float below = std::min(ui.paragraph_height(room.w, second, under), room.h * 0.5F);
-    const float wanted = ui.paragraph_height(room.w, label, first);
+    const float wanted = ui.paragraph_height(room.w, label.text, label.spec);
+    const float below = std::min(ui.paragraph_height(room.w, second.text, second.spec),
+                                 std::max(room.h * 0.5F, room.h - wanted));
     const float above = std::min(wanted, room.h - below);
     room.cut_top((room.h - above - below) / 2);
-    ui.fitted(room.cut_top(above), label, first);
-    ui.fitted_top(room, second, under);
+    ui.fitted(room.cut_top(above), label.text, label.spec);
+    ui.fitted_top(room, second.text, second.spec);
 }
 
 }  // namespace
@@ -121,7 +124,8 @@ bool bar_button(Ui& ui, Rect rect, const Button& button, const BarLook& look) {
         const Rect icon = look.icon == Icon::next ? room.cut_right(size, ui.sketch(12))
                                                   : room.cut_left(size, ui.sketch(14));
         draw_icon(ui, look.icon, icon, surface);
-        label_and_second(ui, room, button.label, button.second, surface, Type::body_bold);
+        label_and_second(ui, room, {button.label, {.type = Type::body_bold, .ink = surface.ink}},
+                         {button.second, {.type = Type::small, .ink = surface.ink_2}});
     }
     return tap.tapped;
 }
@@ -176,11 +180,13 @@ static Type row_label(const Row& row, float min_mm) {
     return !row.id.empty() && min_mm >= kOperatorTargetMm ? Type::heading : Type::body_bold;
 }
 
+static Type row_second(const Row& row) { return row.to_read ? Type::body : Type::small; }
+
 float row_height(const Ui& ui, float width, const Row& row, float min_mm) {
     const RowRooms rooms = rooms_of_row(ui, {0, 0, width, 1000}, row);
     const TextSpec first{.type = row_label(row, min_mm)};
     const float label = ui.paragraph_height(rooms.words.w, row.label, first);
-    const float second = ui.paragraph_height(rooms.words.w, row.second, {.type = Type::small});
+    const float second = ui.paragraph_height(rooms.words.w, row.second, {.type = row_second(row)});
     const float word = ui.paragraph_height(rooms.word.w, row.word, {.type = Type::small_bold});
     const float least = row.id.empty() ? 0 : ui.mm(min_mm);
     return std::max(least, std::max(label + second, word) + ui.sketch(20));
@@ -212,8 +218,10 @@ bool row(Ui& ui, Rect rect, const Row& row, float min_mm) {
     }
     ui.fitted(rooms.word, row.word,
               {.type = Type::small_bold, .ink = surface.ink, .align = Align::right});
-    const Type type = row_label(row, min_mm);
-    label_and_second(ui, rooms.words, row.label, row.second, surface, type);
+    const Token ink = row.to_read ? surface.ink : surface.ink_2;
+    label_and_second(ui, rooms.words,
+                     {row.label, {.type = row_label(row, min_mm), .ink = surface.ink}},
+                     {row.second, {.type = row_second(row), .ink = ink}});
     return tap.tapped;
 }
 

@@ -189,7 +189,7 @@ TEST_SUITE("flows") {
         // The screens say so, in the language shown.
         shop.tap("back");
         shop.tap("back");
-        CHECK(shop.shows("name erased"));
+        CHECK(shop.shows("Name erased"));
         for (const std::string& text : shop.texts()) {
             CHECK(text.find("Okafor") == std::string::npos);
         }

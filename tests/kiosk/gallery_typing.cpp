@@ -89,20 +89,29 @@ Exhibit long_text(W w) {
     return {"text-long", page_of(w, "text-long", body)};
 }
 
-Exhibit badge(W w) {
-    TextBody body{.heading = w("Hold your badge to the reader", "Acerque su gafete al lector"),
-                  .hint = w("or type its code", "o escriba su código"),
-                  .start = "",
-                  .remark = "",
-                  .codes = true,
-                  .most = 12};
-    return {"badge", page_of(w, "badge", body)};
+TextBody badge_body(W w) {
+    return {.heading = w("Hold your badge to the reader", "Acerque su gafete al lector"),
+            .hint = w("or type its code", "o escriba su código"),
+            .start = "",
+            .remark = "",
+            .codes = true,
+            .most = 12};
+}
+
+Exhibit badge(W w) { return {"badge", page_of(w, "badge", badge_body(w))}; }
+
+Exhibit unknown_badge(W w) {
+    TextBody body = badge_body(w);
+    body.remark = w("No badge 7Q40 is known here. Ask your supervisor to enter you.",
+                    "Aquí no se conoce el gafete 7Q40. Pida a su supervisor que lo registre.");
+    body.remark_is_held = true;
+    return {"badge-unknown", page_of(w, "badge-unknown", body)};
 }
 
 }  // namespace
 
 std::vector<Exhibit> typing_pages(W w) {
-    return {number(w), gauge(w), below_zero(w), pin(w), text(w), long_text(w), badge(w)};
+    return {number(w), gauge(w), below_zero(w), pin(w), text(w), long_text(w), badge(w), unknown_badge(w)};
 }
 
 }  // namespace holdpin::gallery

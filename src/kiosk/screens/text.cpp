@@ -12,12 +12,15 @@ namespace {
 
 constexpr float kFieldHeight = 72;  // one line; grows with the room
 
-const TextSpec kRemark{.type = Type::small, .ink = Token::ink_2};
+TextSpec remark_spec(const TextBody& body) {
+    if (body.remark_is_held) return {.type = Type::small_bold, .ink = Token::held};
+    return {.type = Type::small, .ink = Token::ink_2};
+}
 
 void words_above(Ui& ui, Rect& room, const TextBody& body) {
     Stack words;
     words.add(body.heading, {.type = Type::heading});
-    words.add(body.remark, kRemark, 4);
+    words.add(body.remark, remark_spec(body), 4);
     const float most = std::max(0.0F, room.h - ui.sketch(kFieldHeight + 10));
     room.cut_top(words.draw(ui, {room.x, room.y, room.w, most}), ui.sketch(10));
 }
@@ -29,11 +32,11 @@ void words_beside(Ui& ui, Rect& room, const TextBody& body) {
     const float heading_width = body.remark.empty() ? room.w : half;
     const float height =
         std::max(ui.paragraph_height(heading_width, body.heading, {.type = Type::heading}),
-                 ui.paragraph_height(half, body.remark, kRemark));
+                 ui.paragraph_height(half, body.remark, remark_spec(body)));
     const float most = std::max(0.0F, room.h - ui.sketch(kFieldHeight + 6));
     Rect row = room.cut_top(std::min(height, most), ui.sketch(6));
     ui.fitted(row.cut_left(heading_width, ui.sketch(24)), body.heading, {.type = Type::heading});
-    ui.fitted(row, body.remark, kRemark);
+    ui.fitted(row, body.remark, remark_spec(body));
 }
 
 }  // namespace
