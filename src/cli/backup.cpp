@@ -1,5 +1,6 @@
 #include "cli/backup.hpp"
 
+#include <fmt/format.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -86,6 +87,22 @@ std::int64_t due_after(const std::string& folder, const std::string& kiosk, std:
     return made <= now - kDayMs ? now : made + kDayMs;
 }
 
+// A backup that fills the disk would take the room that the records themselves need.
+Result<void> refuse_without_room(Database& db, const std::string& folder,
+                                 std::uint64_t leave_free) {
+    Query size =
+        db.query("SELECT page_count * page_size FROM pragma_page_count(), pragma_page_size()");
+    TRY(size.next());
+    std::error_code failed;
+    const auto space = fs::space(folder, failed);
+    const std::uint64_t needed = static_cast<std::uint64_t>(size.integer(0)) + leave_free;
+    if (failed || space.available >= needed) return {};
+    return Error{ErrorKind::full,
+                 fmt::format("a backup needs {} MB free here, and there are {}",
+                             needed / 1'000'000 + 1, space.available / 1'000'000),
+                 folder, "make room, or name a folder on another disk"};
+}
+
 }  // namespace
 
 Result<BackupDone> back_up(Database& db, const std::string& path, const Evidence& evidence) {
@@ -120,7 +137,9 @@ BackupWatch::Step BackupWatch::begin() {
     fs::create_directories(parts_.folder, failed);
     const std::int64_t now = parts_.clock.now_ms();
     next_ms_ = now + kDayMs;
-    auto begun = StepCopy::begin(parts_.db, backup_path(parts_.folder, parts_.kiosk, now));
+    const auto room = refuse_without_room(parts_.db, parts_.folder, parts_.leave_free);
+    auto begun = room ? StepCopy::begin(parts_.db, backup_path(parts_.folder, parts_.kiosk, now))
+                      : room.error();
     if (!begun) {
         put_off(begun.error());
         return Step::idle;

@@ -42,6 +42,7 @@ class BackupWatch {
         std::function<void(const Error&)> found;         // what the check found wrong
         std::function<void(const Error&)> complain;
         bool at_once = false;  // after an unclean stop: not at the next day only
+        std::uint64_t leave_free = 0;  // bytes on the disk of `folder`: no backup fills it up
     };
     explicit BackupWatch(Parts parts);
     ~BackupWatch();

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <csignal>
+#include <future>
 
 #include "cli/about_writer.hpp"
 #include "cli/backup.hpp"
@@ -21,6 +22,9 @@
 namespace holdpin {
 namespace {
 
+// Opening that takes longer is said on the glass.
+constexpr std::chrono::milliseconds kOpensAtOnce{700};
+
 volatile std::sig_atomic_t stop_asked = 0;
 
 void ask_to_stop(int) { stop_asked = 1; }
@@ -38,7 +42,7 @@ WindowOptions window_options(const KioskOptions& asked, const ContentDirs& dirs)
 
 // Nothing can be released, and everybody still has the emergency sheets.
 int show_sheets_only(const Common& common, const ContentDirs& dirs, const Error& reason,
-                     const WindowOptions& options) {
+                     std::unique_ptr<WindowGlass> glass, const WindowOptions& options) {
     const auto content = content_left(dirs, common.data);
     if (!content) {
         complain(content.error());
@@ -47,7 +51,7 @@ int show_sheets_only(const Common& common, const ContentDirs& dirs, const Error&
     const RealClock clock;
     SheetFolder data_sheets(common.data + "/" + kSheetFolder);
     SheetsOnly stage(content.value(), reason, &data_sheets);
-    run_window(stage, clock, options);
+    run_window(stage, clock, options, std::move(glass));
     return kExitWanting;
 }
 
@@ -58,6 +62,25 @@ TagFolder::Parts tag_parts(const Common& common, const KioskOptions& asked) {
         if (!word.empty()) parts.printer.push_back(std::move(word));
     }
     return parts;
+}
+
+using Opening = std::future<Result<std::unique_ptr<OpenSite>>>;
+
+// After an unclean stop all entries of a large site are read again: the sheets stand open
+// meanwhile, and whoever reads one then goes on reading. Null: there is no window to show it in.
+std::unique_ptr<WindowGlass> show_opening(const Common& common, const ContentDirs& dirs,
+                                          const Opening& opening, const WindowOptions& options) {
+    const auto content = content_left(dirs, common.data);
+    auto glass = WindowGlass::open(options);
+    if (!content || !glass) return nullptr;
+    const RealClock clock;
+    SheetFolder data_sheets(common.data + "/" + kSheetFolder);
+    SheetsOnly stage(content.value(), std::nullopt, &data_sheets);
+    show_in(*glass.value(), stage, clock, [&] {
+        const bool done = opening.wait_for(std::chrono::seconds(0)) == std::future_status::ready;
+        return stop_asked != 0 || (done && stage.is_at_first_page()) ? Beat::stop : Beat::soon;
+    });
+    return std::move(glass).value();
 }
 
 // Those of the site's file, then those of the command line, each once.
@@ -86,7 +109,33 @@ BackupWatch::Parts backup_parts(OpenSite& site, const Common& common, const Kios
             [&site] { return !site.ledger_doubt.empty(); },
             [&site](const Error& found) { site.put_in_doubt(found); },
             [](const Error& error) { complain(error); },
-            site.db->was_unclean()};
+            site.db->was_unclean(),
+            static_cast<std::uint64_t>(site.content.site.policy.disk_floor_mb) * 1'000'000};
+}
+
+std::function<Beat()> beat_of(App& app, MeterWatch& meters, BackupWatch& backups, bool backed_up) {
+    return [&app, &meters, &backups, backed_up] {
+        app.tick();
+        if (stop_asked != 0) return Beat::stop;
+        const bool entered = meters.enter_new();
+        const auto step = backed_up ? backups.step() : BackupWatch::Step::idle;
+        if (entered || step == BackupWatch::Step::found) return Beat::ask_again;
+        return step == BackupWatch::Step::busy ? Beat::soon : Beat::nothing;
+    };
+}
+
+int run_open_site(OpenSite& site, const Common& common, const KioskOptions& asked,
+                  std::unique_ptr<WindowGlass> glass, WindowOptions options) {
+    BinderWorker binders(site, {binder_folders(site.content.site, asked), true, 0, make_binder});
+    site.binder = &binders;
+    AboutWriter about_me(site, binders);
+    site.about_printer = &about_me;
+    site.tags = std::make_unique<TagFolder>(site.content, tag_parts(common, asked));
+    MeterWatch meters(site.world(), modbus_meters(site.clock));
+    BackupWatch backups(backup_parts(site, common, asked));
+    App app(site.world());
+    options.beat = beat_of(app, meters, backups, !asked.backups.empty());
+    return run_window(app, site.clock, options, std::move(glass));
 }
 
 }  // namespace
@@ -103,32 +152,19 @@ int run_kiosk(const Common& common, const KioskOptions& asked) {
         return loudspeaker.sound(sound == Sound::air ? Alarm::air : Alarm::leave_zone);
     };
     options.beat = [] { return stop_asked == 0 ? Beat::nothing : Beat::stop; };
-    const auto site = open_site(common.data, dirs, clock, random, PinCost::interactive,
-                                common.seal_copies);
-    if (!site) {
-        complain(site.error());
-        if (!site_was_here(common.data, common.seal_copies)) return kExitWrongUse;
-        return show_sheets_only(common, dirs, site.error(), options);
+    Opening opening = std::async(std::launch::async, [&] {
+        return open_site(common.data, dirs, clock, random, PinCost::interactive,
+                         common.seal_copies);
+    });
+    std::unique_ptr<WindowGlass> glass;
+    if (opening.wait_for(kOpensAtOnce) == std::future_status::timeout) {
+        glass = show_opening(common, dirs, opening, options);
     }
-    BinderWorker binders(*site.value(), {binder_folders(site.value()->content.site, asked), true, 0,
-                                         make_binder});
-    site.value()->binder = &binders;
-    AboutWriter about_me(*site.value(), binders);
-    site.value()->about_printer = &about_me;
-    site.value()->tags =
-        std::make_unique<TagFolder>(site.value()->content, tag_parts(common, asked));
-    MeterWatch meters(site.value()->world(), modbus_meters(clock));
-    BackupWatch backups(backup_parts(*site.value(), common, asked));
-    App app(site.value()->world());
-    options.beat = [&] {
-        app.tick();
-        if (stop_asked != 0) return Beat::stop;
-        const bool entered = meters.enter_new();
-        const auto step = asked.backups.empty() ? BackupWatch::Step::idle : backups.step();
-        if (entered || step == BackupWatch::Step::found) return Beat::ask_again;
-        return step == BackupWatch::Step::busy ? Beat::soon : Beat::nothing;
-    };
-    return run_window(app, clock, options);
+    const auto site = opening.get();
+    if (site) return run_open_site(*site.value(), common, asked, std::move(glass), options);
+    complain(site.error());
+    if (!site_was_here(common.data, common.seal_copies)) return kExitWrongUse;
+    return show_sheets_only(common, dirs, site.error(), std::move(glass), options);
 }
 
 }  // namespace holdpin

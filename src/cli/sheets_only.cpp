@@ -12,9 +12,10 @@ constexpr int kKillFirst = 3;  // so many sheets, in their own order, stand abov
 
 }  // namespace
 
-SheetsOnly::SheetsOnly(const Content& content, const Error& reason, DataSheets* data_sheets)
+SheetsOnly::SheetsOnly(const Content& content, std::optional<Error> reason,
+                       DataSheets* data_sheets)
     : content_(content),
-      reason_(reason),
+      reason_(std::move(reason)),
       language_(content.site.language),
       data_sheets_(data_sheets) {}
 
@@ -36,25 +37,32 @@ Page SheetsOnly::page() {
     return page;
 }
 
+MessageBody SheetsOnly::opening_body() const {
+    MessageBody body;
+    body.heading = say()("records-closed.opening-heading");
+    body.lines = {say()("records-closed.opening"), say()("records-closed.opening-wait")};
+    return body;
+}
+
 // The words of the program are English, and a page has one language.
-MessageBody SheetsOnly::reason_body() const {
-    if (auto body = degraded_body(say(), reason_)) return std::move(*body);
-    const bool absent = reason_.kind == ErrorKind::absent;
+MessageBody SheetsOnly::closed_body(const Error& reason) const {
+    if (auto body = degraded_body(say(), reason)) return std::move(*body);
+    const bool absent = reason.kind == ErrorKind::absent;
     MessageBody body;
     body.mark = LugState::held;
     body.heading = say()(absent ? "records-closed.absent-heading" : "records-closed.heading");
     body.lines = {say()(absent ? "records-closed.absent" : "records-closed.line"),
                   say()("degraded.paper")};
     if (language_ == "en") {
-        body.lines.push_back(say()("degraded.reason", {{"reason", reason_.sentence()}}));
+        body.lines.push_back(say()("degraded.reason", {{"reason", reason.sentence()}}));
     }
     return body;
 }
 
 Page SheetsOnly::reason_page() const {
     Page page;
-    page.id = "records-closed";
-    page.body = reason_body();
+    page.id = reason_ ? "records-closed" : "records-opening";
+    page.body = reason_ ? closed_body(*reason_) : opening_body();
     page.back = {"language", say()("floor.other-language"), "", true, ""};
     page.help = {"help", say()("bar.help"), "", true, ""};
     return page;

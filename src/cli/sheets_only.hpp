@@ -1,6 +1,5 @@
-// What stands on the glass when the records cannot be opened: no machine, no sign-on, the reason,
-// and the emergency sheets and safety data sheets, which open whatever has happened. Enters
-// nothing.
+// What stands on the glass while the records are not open: no machine, no sign-on, the reason, and
+// the emergency sheets and safety data sheets, which open whatever has happened. Enters nothing.
 #pragma once
 
 #include <optional>
@@ -15,15 +14,19 @@ namespace holdpin {
 
 class SheetsOnly final : public Stage {
   public:
-    // `content` must outlive it.
-    // `data_sheets` too; null: there are none.
-    SheetsOnly(const Content& content, const Error& reason, DataSheets* data_sheets = nullptr);
+    // Why the records cannot be opened; none: they are being looked at, and will be open soon.
+    // `content` must outlive it, and `data_sheets` too; null: there are none.
+    SheetsOnly(const Content& content, std::optional<Error> reason,
+               DataSheets* data_sheets = nullptr);
+    // Nobody is reading a sheet.
+    bool is_at_first_page() const { return !list_ && !data_ && sheet_.empty(); }
     Page page() override;
     void act(const Action& action) override;
 
   private:
     Say say() const { return {content_.pack, language_}; }
-    MessageBody reason_body() const;
+    MessageBody opening_body() const;
+    MessageBody closed_body(const Error& reason) const;
     Page reason_page() const;
     Page list_page() const;
     Page sheet_page(const Sheet& sheet) const;
@@ -31,7 +34,7 @@ class SheetsOnly final : public Stage {
     void act_on_data(const Action& action);
 
     const Content& content_;
-    Error reason_;
+    std::optional<Error> reason_;
     std::string language_;
     DataSheets* data_sheets_;
     bool list_ = false;

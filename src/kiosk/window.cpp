@@ -241,13 +241,17 @@ void show_in(WindowGlass& glass, Stage& stage, const Clock& clock,
     }
 }
 
-int run_window(Stage& stage, const Clock& clock, const WindowOptions& options) {
-    const Result<std::unique_ptr<WindowGlass>> opened = WindowGlass::open(options);
-    if (!opened) {
-        std::fprintf(stderr, "%s\n", opened.error().sentence().c_str());
-        return 1;
+int run_window(Stage& stage, const Clock& clock, const WindowOptions& options,
+               std::unique_ptr<WindowGlass> glass) {
+    if (!glass) {
+        auto opened = WindowGlass::open(options);
+        if (!opened) {
+            std::fprintf(stderr, "%s\n", opened.error().sentence().c_str());
+            return 1;
+        }
+        glass = std::move(opened).value();
     }
-    show_in(*opened.value(), stage, clock, options.beat, options.sound);
+    show_in(*glass, stage, clock, options.beat, options.sound);
     return 0;
 }
 

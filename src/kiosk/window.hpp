@@ -82,8 +82,9 @@ class WindowGlass final : public Glass {
 void show_in(WindowGlass& glass, Stage& stage, const Clock& clock,
              const std::function<Beat()>& beat, const SoundOut& sound = nullptr);
 
-// Opens a window and shows a stage on it. 0, or 1 when the window could not be opened: the reason
-// is written to standard error.
-int run_window(Stage& stage, const Clock& clock, const WindowOptions& options);
+// Shows a stage on a window that stands already, or opens one. 0, or 1 when it could not be opened:
+// the reason is written to standard error.
+int run_window(Stage& stage, const Clock& clock, const WindowOptions& options,
+               std::unique_ptr<WindowGlass> glass = nullptr);
 
 }  // namespace holdpin

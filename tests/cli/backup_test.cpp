@@ -38,7 +38,8 @@ struct BackedUp : ExampleSite {
                 [this] { return !found.empty(); },
                 [this](const Error& why) { found = why.what; },
                 [this](const Error& error) { complaints.push_back(error); },
-                false};
+                false,
+                leave_free};
     }
     // Until the copy was made and judged. Returns the number of steps.
     int run(BackupWatch& watch) {
@@ -95,6 +96,7 @@ struct BackedUp : ExampleSite {
     std::string folder = temp / "backups";
     std::string found;
     std::string wrong;
+    std::uint64_t leave_free = 0;
     std::vector<Error> complaints;
 };
 
@@ -163,6 +165,19 @@ TEST_CASE("a backup that cannot be written is said and tried again") {
     BackupWatch watch(example.parts(*site));
     CHECK(watch.step() == BackupWatch::Step::idle);
     CHECK(example.complaints.size() == 1);
+    CHECK(watch.next_ms() == example.clock.now_ms() + 3'600'000);
+}
+
+TEST_CASE("a backup that would fill the disk up is not begun, and tried again") {
+    BackedUp example;
+    const auto site = example.start();
+    REQUIRE(fs::create_directories(example.folder));
+    example.leave_free = fs::space(example.folder).capacity;
+    BackupWatch watch(example.parts(*site));
+    CHECK(watch.step() == BackupWatch::Step::idle);
+    REQUIRE(example.complaints.size() == 1);
+    CHECK(example.complaints.front().kind == ErrorKind::full);
+    CHECK(fs::is_empty(example.folder));
     CHECK(watch.next_ms() == example.clock.now_ms() + 3'600'000);
 }
 

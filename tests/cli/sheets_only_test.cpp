@@ -47,6 +47,26 @@ TEST_CASE("with the records closed the reason and the sheets can be read in the 
     CHECK_FALSE(is_shown(texts_of(stage.page()), "it can only be read"));
 }
 
+TEST_CASE("while the records are read nothing is handed over, and the sheets are open") {
+    ExampleSite example;
+    const Loaded loaded = load_content(example.dirs.content, example.dirs.assets, example.source);
+    REQUIRE(loaded.ok());
+    SheetsOnly stage(loaded.content, std::nullopt);
+    CHECK(is_shown(texts_of(stage.page()), "The kiosk reads its records"));
+    CHECK(targets_of(stage.page()).size() == 2);
+    CHECK(stage.is_at_first_page());
+    stage.act({"help", ""});
+    CHECK_FALSE(stage.is_at_first_page());
+    stage.act({"sheet:fire", ""});
+    CHECK(stage.page().id == "sheet/fire");
+    CHECK_FALSE(stage.is_at_first_page());
+    stage.act({"back", ""});
+    stage.act({"back", ""});
+    CHECK(stage.is_at_first_page());
+    stage.act({"language", ""});
+    CHECK(is_shown(texts_of(stage.page()), "El quiosco lee sus registros"));
+}
+
 TEST_CASE("with the records closed the safety data sheets can be read") {
     ExampleSite example;
     const Loaded loaded = load_content(example.dirs.content, example.dirs.assets, example.source);
