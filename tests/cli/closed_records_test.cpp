@@ -62,7 +62,7 @@ TEST_CASE("without the files of the site the sheets of the program open, in eith
     const ExampleSite site;
     const auto content = content_left(site.dirs, site.data);
     REQUIRE(content.ok());
-    SheetsOnly stage(content.value(), {ErrorKind::absent, "there is no site here", "", ""});
+    SheetsOnly stage(content.value(), Error{ErrorKind::absent, "there is no site here", "", ""});
     CHECK(is_shown(texts_of(stage.page()), "The records of this kiosk are not there"));
     CHECK(is_shown(texts_of(stage.page()), "there is no site here"));
     stage.act({"language", ""});

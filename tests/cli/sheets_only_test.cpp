@@ -12,7 +12,7 @@ TEST_CASE("with the records closed the reason stands there and every sheet is tw
     ExampleSite example;
     const Loaded loaded = load_content(example.dirs.content, example.dirs.assets, example.source);
     REQUIRE(loaded.ok());
-    SheetsOnly stage(loaded.content, {ErrorKind::damaged, "entry 7 is gone", "ledger", ""});
+    SheetsOnly stage(loaded.content, Error{ErrorKind::damaged, "entry 7 is gone", "ledger", ""});
     CHECK(is_shown(texts_of(stage.page()), "entry 7 is gone"));
     for (const Sheet& sheet : loaded.content.pack.sheets) {
         stage.act({"help", ""});
@@ -29,7 +29,7 @@ TEST_CASE("with the records closed nothing can be signed or handed over") {
     ExampleSite example;
     const Loaded loaded = load_content(example.dirs.content, example.dirs.assets, example.source);
     REQUIRE(loaded.ok());
-    SheetsOnly stage(loaded.content, {ErrorKind::full, "the disk is full", "", ""});
+    SheetsOnly stage(loaded.content, Error{ErrorKind::full, "the disk is full", "", ""});
     const auto targets = targets_of(stage.page());
     REQUIRE(targets.size() == 2);
     CHECK(targets.front().id == "language");
@@ -40,7 +40,7 @@ TEST_CASE("with the records closed the reason and the sheets can be read in the 
     ExampleSite example;
     const Loaded loaded = load_content(example.dirs.content, example.dirs.assets, example.source);
     REQUIRE(loaded.ok());
-    SheetsOnly stage(loaded.content, {ErrorKind::read_only, "it can only be read", "", ""});
+    SheetsOnly stage(loaded.content, Error{ErrorKind::read_only, "it can only be read", "", ""});
     CHECK(is_shown(texts_of(stage.page()), "cannot be written"));
     stage.act({"language", ""});
     CHECK(is_shown(texts_of(stage.page()), "No se puede escribir"));
@@ -72,7 +72,7 @@ TEST_CASE("with the records closed the safety data sheets can be read") {
     const Loaded loaded = load_content(example.dirs.content, example.dirs.assets, example.source);
     REQUIRE(loaded.ok());
     SheetFolder sheets(example.dirs.content + "/sites/example/sds");
-    SheetsOnly stage(loaded.content, {ErrorKind::damaged, "entry 7 is gone", "ledger", ""},
+    SheetsOnly stage(loaded.content, Error{ErrorKind::damaged, "entry 7 is gone", "ledger", ""},
                      &sheets);
     stage.act({"help", ""});
     stage.act({"data-sheets", ""});
