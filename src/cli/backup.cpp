@@ -90,12 +90,9 @@ std::int64_t due_after(const std::string& folder, const std::string& kiosk, std:
 // A backup that fills the disk would take the room that the records themselves need.
 Result<void> refuse_without_room(Database& db, const std::string& folder,
                                  std::uint64_t leave_free) {
-    Query size =
-        db.query("SELECT page_count * page_size FROM pragma_page_count(), pragma_page_size()");
-    TRY(size.next());
+    const std::uint64_t needed = TRY(copy_size(db)) + leave_free;
     std::error_code failed;
     const auto space = fs::space(folder, failed);
-    const std::uint64_t needed = static_cast<std::uint64_t>(size.integer(0)) + leave_free;
     if (failed || space.available >= needed) return {};
     return Error{ErrorKind::full,
                  fmt::format("a backup needs {} MB free here, and there are {}",

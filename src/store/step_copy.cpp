@@ -12,6 +12,13 @@ namespace holdpin {
 
 namespace fs = std::filesystem;
 
+Result<std::uint64_t> copy_size(Database& db) {
+    Query size =
+        db.query("SELECT page_count * page_size FROM pragma_page_count(), pragma_page_size()");
+    TRY(size.next());
+    return static_cast<std::uint64_t>(size.integer(0));
+}
+
 Result<std::unique_ptr<StepCopy>> StepCopy::begin(Database& db, const std::string& path) {
     std::error_code ignored;
     if (fs::exists(path, ignored)) {

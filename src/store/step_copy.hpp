@@ -4,6 +4,7 @@
 // finished is taken away. The database must outlive it; not to be stepped inside a transaction.
 #pragma once
 
+#include <cstdint>
 #include <memory>
 #include <string>
 
@@ -13,6 +14,9 @@
 struct sqlite3_backup;
 
 namespace holdpin {
+
+// How large a copy is, in bytes.
+Result<std::uint64_t> copy_size(Database& db);
 
 class StepCopy {
   public:

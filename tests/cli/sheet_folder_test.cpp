@@ -107,7 +107,8 @@ TEST_CASE("names with odd characters are drawn, and reach no shell") {
 
 TEST_CASE("a name that was not listed opens nothing") {
     SheetFolder folder(example_folder());
-    for (const char* id : {"../site.toml", "/etc/hostname", "", "FC-20", "../sds/FC-20,_floor_cleaner.en.pdf"}) {
+    for (const char* id : {"../site.toml", "/etc/hostname", "", "FC-20",
+                           "../sds/FC-20,_floor_cleaner.en.pdf"}) {
         CAPTURE(id);
         CHECK(folder.draw(id, 1).error().kind == ErrorKind::absent);
     }
@@ -156,7 +157,7 @@ TEST_CASE("a program that hangs, dies or draws nothing leaves the kiosk with an 
 TEST_CASE("a new site has the sheets that lie beside its file, and a folder in any case") {
     const TempDir with;
     REQUIRE(copy_sheets(resolved({}).content + "/sites/example", with / "").ok());
-    CHECK(SheetFolder(with / "sds").list().size() == 3);
+    CHECK(SheetFolder(with / "sds").list().size() == 4);
     const TempDir without;
     const TempDir bare;
     REQUIRE(copy_sheets(bare / "", without / "").ok());

@@ -111,7 +111,8 @@ Exhibit unknown_badge(W w) {
 }  // namespace
 
 std::vector<Exhibit> typing_pages(W w) {
-    return {number(w), gauge(w), below_zero(w), pin(w), text(w), long_text(w), badge(w), unknown_badge(w)};
+    return {number(w), gauge(w),     below_zero(w), pin(w),
+            text(w),   long_text(w), badge(w),      unknown_badge(w)};
 }
 
 }  // namespace holdpin::gallery
