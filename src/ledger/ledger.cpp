@@ -178,6 +178,17 @@ Result<Entry> Ledger::at(std::int64_t n) {
     return entry_of(row);
 }
 
+Result<void> Ledger::read_back(const std::vector<Entry>& given) {
+    for (const Entry& entry : given) {
+        const auto stored = at(entry.n);
+        if (stored && TRY(entry_body(stored.value())) == TRY(entry_body(entry))) continue;
+        return Error{ErrorKind::damaged,
+                     "entry " + std::to_string(entry.n) + " is not stored as it was entered",
+                     "ledger", "check the disk, then run: holdpin ledger check"};
+    }
+    return {};
+}
+
 Result<void> Ledger::each(std::int64_t from, std::int64_t to,
                           const std::function<Result<void>(const Entry&)>& visit) {
     auto query = db_.query("SELECT n, body, leaf FROM entry WHERE n BETWEEN ? AND ? ORDER BY n");

@@ -155,6 +155,9 @@ class Ledger {
     // first error. A body that is missing for no sealed reason is one.
     Result<void> each(std::int64_t from, std::int64_t to,
                       const std::function<Result<void>(const Entry&)>& visit);
+    // Reads again what append() gave. Error: damaged, naming the first that does not stand there
+    // as it was given.
+    Result<void> read_back(const std::vector<Entry>& given);
     Result<std::vector<Hash>> leaves();
     // check_entries(), and that its root is the one this ledger has in memory.
     Result<LedgerReport> check();

@@ -57,6 +57,7 @@ Result<std::vector<Entry>> Book::enter(std::vector<Fact> facts, const Beside& be
             entries.push_back(TRY(ledger_.append(fact)));
             TRY(fold(db_, entries.back(), ledger_.place().zone));
         }
+        TRY(ledger_.read_back(entries));
         return seal_after(entries);
     });
     if (!done) {

@@ -19,7 +19,8 @@ class Book {
     static Result<std::unique_ptr<Book>> open(Database& db, Ledger& ledger, Random& random);
 
     // Enters all facts and runs `beside` (drafts, private texts) in one transaction; `beside` runs
-    // first. On an error nothing of it has happened.
+    // first. What was entered is read back before it counts. On an error nothing of it has
+    // happened.
     using Beside = std::function<Result<void>()>;
     Result<std::vector<Entry>> enter(std::vector<Fact> facts, const Beside& beside = nullptr);
     Result<Entry> enter(Fact fact, const Beside& beside = nullptr);

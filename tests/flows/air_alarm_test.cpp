@@ -26,26 +26,7 @@ void hand_over(Shop& shop) {
     shop.sign_on("H-1042");
     shop.tap("machine:SW-14");
     shop.tap("walk");
-    while (shop.page_id().starts_with("round/")) {
-        const Page page = shop.app->page();
-        const auto* choice = std::get_if<ChoiceBody>(&page.body);
-        const bool hours = shop.page_id().ends_with("/hours");
-        if (choice == nullptr) {
-            hours ? shop.tap("next", "1284.6") : shop.tap("mark:80");
-            continue;
-        }
-        const Point* point = nullptr;
-        const Round* round = shop.site->content.pack.round("scrubber-before-use");
-        for (const Station& station : round->stations) {
-            for (const Point& one : station.points) {
-                if (page.id.ends_with("/" + one.id)) point = &one;
-            }
-        }
-        REQUIRE(point != nullptr);
-        const auto fine = std::find_if(point->readings.begin(), point->readings.end(),
-                                       [](const Reading& r) { return r.outcome == Outcome::fine; });
-        shop.tap("reading:" + fine->id);
-    }
+    shop.walk_all_fit();
     shop.pin_of("H-1042");
     shop.tap("room:dock-hall");
     REQUIRE(shop.entries().back().kind == "release-given");

@@ -78,6 +78,29 @@ TEST_SUITE("flows") {
         CHECK(shop.shows("Call supervisor"));
     }
 
+    TEST_CASE("a release that is not stored as it was entered is not handed over") {
+        Shop shop;
+        shop.sign_on("H-1042");
+        shop.tap("machine:SW-14");
+        shop.tap("walk");
+        shop.walk_all_fit();
+        // As a disk that takes one thing and keeps another.
+        REQUIRE(shop.site->db->execute("DROP TRIGGER entry_stays").ok());
+        REQUIRE(shop.site->db
+                    ->execute("CREATE TRIGGER spoils AFTER INSERT ON entry "
+                              "WHEN instr(CAST(new.body AS TEXT), 'release-given') BEGIN "
+                              "UPDATE entry SET body = x'7b7d' WHERE n = new.n; END")
+                    .ok());
+        shop.pin_of("H-1042");
+        shop.tap("room:dock-hall");
+        CHECK_FALSE(shop.page_id().starts_with("handed/"));
+        CHECK(shop.shows(Say(shop.site->content.pack, "en")("failure.nothing-stored")));
+        CHECK_FALSE(machine_state(*shop.site->db, "SW-14").value().out);
+        shop.tap("main");
+        CHECK_FALSE(shop.page_id().starts_with("handed/"));
+        CHECK(shop.entries().back().kind != "release-given");
+    }
+
     TEST_CASE("with records that cannot be written nobody stays signed on, and sheets open") {
         for (const std::string language : {"en", "es"}) {
             Shop shop(language);

@@ -120,25 +120,7 @@ TEST_SUITE("flows") {
         shop.tap("machine:SW-14");
         shop.tap("walk");
         taps += 2;
-        const Round* round = shop.site->content.pack.round("scrubber-before-use");
-        for (const Station& station : round->stations) {
-            for (const Point& point : station.points) {
-                if (point.number) {
-                    // The whole hours stand there already; the rest is typed, then Next. The
-                    // gauge of the cylinder is read by its marks.
-                    const bool hours = point.number->keeps == "hours";
-                    hours ? shop.tap("next", "1284.6") : shop.tap("mark:80");
-                    taps += hours ? 2 : 1;
-                    continue;
-                }
-                for (const Reading& reading : point.readings) {
-                    if (reading.outcome != Outcome::fine) continue;
-                    shop.tap("reading:" + reading.id);
-                    ++taps;
-                    break;
-                }
-            }
-        }
+        taps += shop.walk_all_fit();
         CHECK(shop.page_id() == "pin/p-okafor-lind");
         shop.pin_of("H-1042");
         taps += 6 + 1;
