@@ -94,7 +94,7 @@ TEST_SUITE("flows") {
         shop.pin_of("H-1042");
         shop.tap("room:dock-hall");
         CHECK_FALSE(shop.page_id().starts_with("handed/"));
-        CHECK(shop.shows(Say(shop.site->content.pack, "en")("failure.nothing-stored")));
+        CHECK(shop.shows(Say(shop.site->content.pack, "en")("failure.heading")));
         CHECK_FALSE(machine_state(*shop.site->db, "SW-14").value().out);
         shop.tap("main");
         CHECK_FALSE(shop.page_id().starts_with("handed/"));
