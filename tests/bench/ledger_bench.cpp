@@ -18,6 +18,8 @@
 #include "flows/session.hpp"
 #include "ledger/check.hpp"
 #include "ledger_export.hpp"
+#include "records/damaged_texts.hpp"
+#include "records/state_check.hpp"
 #include "support/temp_dir.hpp"
 #include "ten_years.hpp"
 
@@ -116,6 +118,18 @@ void compare_check(const std::string& data) {
                middle[0] / middle[1], middle[0] / (middle[1] + median(seals)));
 }
 
+// What a start after an unclean stop does first, and what `ledger check` does besides.
+void compare_state(const std::string& data) {
+    const auto db = need(Database::open(data + "/holdpin.db", {}));
+    std::size_t differing = 0;
+    const double folded = took_ms([&] { differing = need(state_differences(*db)).size(); });
+    if (differing > 0) std::exit(1);
+    const double texts = took_ms([&] { need(damaged_texts(*db)); });
+    const double entries = took_ms([&] { check(data); });
+    fmt::print("  folding all again {:.0f} ms, private texts {:.0f} ms: ratios to the check of the "
+               "entries {:.2f}, {:.2f}\n", folded, texts, folded / entries, texts / entries);
+}
+
 void compare_memory(const std::string& tenth, const std::string& full) {
     fmt::print("  most memory of the check: of a tenth {} kB, of all {} kB\n",
                run_child({"", "--check", tenth}).memory_kb,
@@ -200,6 +214,7 @@ void run(int uses, const std::string& folder) {
     // Of ten years it takes as long as a hundred thousand pages take.
     if (uses <= kMostUsesBound) compare_binder(tenth, full, folder + "/binder");
     compare_check(full);
+    compare_state(full);
     compare_with_empty(full, empty);
 }
 

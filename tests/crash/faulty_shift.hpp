@@ -35,6 +35,11 @@ struct Tally {
     int beyond = 0;    // in which more was on the disk than had been shown
 };
 
+// Checks that each release among these entries, from 1 without gaps, stands on a round that was
+// signed before it for the same machine. Returns how many there are.
+int check_releases(const std::vector<Entry>& entries);
+std::vector<Entry> entries_of(Ledger& ledger);
+
 class FaultyShift {
   public:
     FaultyShift();

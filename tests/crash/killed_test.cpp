@@ -11,6 +11,7 @@
 #include <cstdlib>
 
 #include "cli/example_site.hpp"
+#include "crash/faulty_shift.hpp"
 #include "cli/run_program.hpp"
 #include "cli/stored_records.hpp"
 
@@ -23,7 +24,7 @@ namespace {
 
 constexpr int kOrdinaryKills = 10;
 constexpr int kLongKills = 200;
-constexpr std::uint32_t kActs = 21;         // of the script
+constexpr std::uint32_t kActs = 56;         // of the script
 constexpr std::uint32_t kLongestUs = 60'000;  // after the line that is waited for
 
 // The program, driving the shift on a data folder; its lines come through a pipe.
@@ -105,6 +106,7 @@ TEST_CASE("the program killed at any moment of a shift has stored what it said")
     const int kills = std::getenv("HOLDPIN_LONG") == nullptr ? kOrdinaryKills : kLongKills;
     int unclean = 0;
     int beyond = 0;
+    int released = 0;
     for (int i = 0; i < kills; ++i) {
         CAPTURE(i);
         const std::string data = example.temp / "killed";
@@ -120,6 +122,7 @@ TEST_CASE("the program killed at any moment of a shift has stored what it said")
             Ledger& ledger = *records.value()->ledger;
             CHECK(ledger.size() >= last.size);
             if (last.size > 0) CHECK(hex(ledger.root_at(last.size).value()) == last.root);
+            released += check_releases(entries_of(ledger));
             beyond += ledger.size() > last.size ? 1 : 0;
         }
         const Ran rebuilt = run("ledger rebuild --data " + data);
@@ -128,6 +131,7 @@ TEST_CASE("the program killed at any moment of a shift has stored what it said")
         fs::remove_all(copies);
     }
     MESSAGE(kills << " kills: " << unclean << " left an open log, after " << beyond
-                  << " more was stored than had been said");
+                  << " more was stored than had been said; " << released << " releases");
     CHECK(unclean > 0);
+    CHECK(released > 0);
 }
