@@ -99,7 +99,8 @@ Result<std::vector<std::string>> adopt_dir(const std::string& dir, const std::st
     TRY(pack ? copy_pack(from, made.path()) : copy_site_files(from, made.path()));
     TRY(made.replace());
     if (pack) next.content = place;
-    auto site = TRY(open_site(dir, next, clock, random, PinCost::interactive, seal_copies));
+    auto site = TRY(open_site(dir, next, clock, random, PinCost::interactive, seal_copies,
+                              Change::asked));
     std::vector<std::string> changes = site->adopted;
     TRY(enter_changed(*site, changes));
     return changes;

@@ -48,13 +48,14 @@ Digests difference(const Digests& before, const Digests& now) {
     return changed;
 }
 
-Result<void> adopt_content(OpenSite& site) {
+// New people and machines count as a change, whatever else is the same.
+Result<void> adopt_content(OpenSite& site, bool unasked) {
     const Digests& now = site.content.pack.digests;
     const Digests changed = difference(TRY(last_adopted(*site.db)), now);
     return site.db->transaction([&]() -> Result<void> {
         std::vector<Fact> facts = TRY(newcomers(site));
-        if (!changed.empty()) {
-            facts.insert(facts.begin(), adopted_fact(changed, site.content.site.id));
+        if (!changed.empty() || !facts.empty()) {
+            facts.insert(facts.begin(), adopted_fact(changed, site.content.site.id, unasked));
             TRY(keep_frozen(*site.db, site.frozen));
             TRY(set_last_adopted(*site.db, now));
         }
@@ -149,7 +150,7 @@ Result<std::unique_ptr<OpenSite>> assemble(Loaded loaded, SiteParts parts, Clock
 
 Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const ContentDirs& dirs,
                                             Clock& clock, Random& random, PinCost cost,
-                                            const std::string& seal_copies) {
+                                            const std::string& seal_copies, Change change) {
     std::error_code failed;
     const bool there = fs::exists(dir + "/holdpin.db", failed);
     if (failed) {
@@ -171,7 +172,7 @@ Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const Conten
     site->data_dir = dir;
     site->data_sheets = std::make_unique<SheetFolder>(dir + "/" + kSheetFolder);
     TRY(look_for_doubt(*site, outside, as_left && !site->db->was_unclean()));
-    TRY(adopt_content(*site));
+    TRY(adopt_content(*site, change == Change::unasked));
     if (site->ledger_doubt.empty()) site->sealer->keep_copy();
     site->was_looked_at = true;
     return site;

@@ -73,10 +73,14 @@ struct InitReport {
 Result<InitReport> init_site(const std::string& dir, const std::string& site_path,
                              const ContentDirs& dirs, Clock& clock, Random& random, PinCost cost);
 
+// What it means where the content files differ from those that were adopted last. Unasked, they
+// hold every machine until somebody entitled has looked at the change.
+enum class Change { unasked, asked };
 // `seal_copies`: the folder for the seal kept outside; empty: none is kept or looked at.
 Result<std::unique_ptr<OpenSite>> open_site(const std::string& dir, const ContentDirs& dirs,
                                             Clock& clock, Random& random, PinCost cost,
-                                            const std::string& seal_copies = "");
+                                            const std::string& seal_copies = "",
+                                            Change change = Change::unasked);
 
 // The same site as `init` and opening would give, without a trace on the disk.
 Result<std::unique_ptr<OpenSite>> in_memory_site(Loaded loaded, Clock& clock, Random& random);

@@ -83,10 +83,12 @@ Fact closed_room_fact(const Room& room) {
     return fact;
 }
 
-Fact adopted_fact(const std::map<std::string, std::string>& items, const std::string& site) {
+Fact adopted_fact(const std::map<std::string, std::string>& items, const std::string& site,
+                  bool unasked) {
     Fact fact;
     fact.kind = "content-adopted";
     fact.data = Json{{"items", items}, {"site", site}};
+    if (unasked) fact.data["unasked"] = true;
     return fact;
 }
 

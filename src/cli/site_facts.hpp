@@ -16,7 +16,9 @@ Fact machine_fact(const Machine& machine);
 // Of a room that is closed to engines from the start.
 Fact closed_room_fact(const Room& room);
 // `items` by "kind/id" to digest: all of the content at first, what changed later.
-Fact adopted_fact(const std::map<std::string, std::string>& items, const std::string& site);
+// `unasked`: the files were found changed; nobody has asked for it.
+Fact adopted_fact(const std::map<std::string, std::string>& items, const std::string& site,
+                  bool unasked = false);
 // Training that people of an example site bring along, counted back from `today`.
 std::vector<Fact> brought_along(const Content& content, const ExampleRecord& record, Date today);
 // A tailpipe test that a machine of an example site brings along, counted back from `today`.

@@ -7,7 +7,7 @@
 
 namespace holdpin {
 
-inline constexpr std::array<std::string_view, 29> kHoldCodes{
+inline constexpr std::array<std::string_view, 30> kHoldCodes{
     "not-enrolled",         "no-duty",
     "topic-not-instructed", "topic-not-practised",
     "topic-not-evaluated",  "topic-lapsed",
@@ -22,7 +22,7 @@ inline constexpr std::array<std::string_view, 29> kHoldCodes{
     "machine-unknown",      "already-released",
     "not-returned",         "clock-doubtful",
     "ledger-doubtful",      "disk-low",
-    "work-running"};
+    "work-running",         "content-changed"};
 
 // Holds that no two signatures lift: a lock on the machine, a person who is not qualified, a
 // job that is half done.

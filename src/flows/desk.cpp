@@ -2,6 +2,7 @@
 
 #include "flows/about_me.hpp"
 #include "flows/binder_desk.hpp"
+#include "flows/content_desk.hpp"
 #include "flows/cylinders.hpp"
 #include "flows/estimates.hpp"
 #include "flows/findings.hpp"
@@ -86,6 +87,7 @@ Result<Page> DeskFlow::page(const Session& session) const {
     tile("shift-book", say("desk.shift-book-second"));
     tile("keeping", say("desk.keeping-second"));
     tile("about-me", say("desk.about-me-second"));
+    if (TRY(unasked_change(session.db())) != 0) tile("content", say("desk.content-second"));
     if (TRY(clock_doubt(session.db())) != 0) tile("clock", say("desk.clock-second"));
     if (TRY(ledger_doubt(session.db())) != 0) tile("doubt", say("desk.doubt-second"));
     tile("night", say(session.night() ? "desk.night-off" : "desk.night-on"));
@@ -109,6 +111,7 @@ Result<Next> DeskFlow::act(Session& session, const Action& action) {
     if (action.id == "desk:shift-book") return Next::push(std::make_unique<ShiftBookFlow>());
     if (action.id == "desk:keeping") return Next::push(std::make_unique<KeepingFlow>());
     if (action.id == "desk:about-me") return Next::push(TRY(AboutMeFlow::open(session)));
+    if (action.id == "desk:content") return look_at_change(session);
     if (action.id == "desk:clock") return confirm_clock(session);
     if (action.id == "desk:doubt") return lift_ledger_doubt(session);
     if (action.id == "desk:night") session.toggle_night();

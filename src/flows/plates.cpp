@@ -251,6 +251,7 @@ Result<Snapshot> snapshot_of(const Session& session, const std::string& plate,
     }
     TRY(add_person(session, s));
     s.clock_ok = TRY(clock_doubt(session.db())) == 0;
+    s.content_ok = TRY(unasked_change(session.db())) == 0;
     s.ledger_ok = session.world().ledger_holds() && TRY(ledger_doubt(session.db())) == 0;
     s.disk_ok = !session.world().disk_ok || session.world().disk_ok();
     return s;

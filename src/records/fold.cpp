@@ -28,8 +28,29 @@ constexpr std::array kKinds{
 };
 const FoldGroup kClockFolds{kTables, kTableNames, kKinds};
 
+constexpr const char* kContentTables = R"sql(
+CREATE TABLE IF NOT EXISTS s_unasked_change(one INTEGER PRIMARY KEY CHECK (one = 1),
+  entry INTEGER NOT NULL) STRICT;
+)sql";
+constexpr std::array kContentTableNames{"s_unasked_change"};
+
+Result<void> content_adopted(const Folding& f) {
+    if (!f.entry.data.value("unasked", false)) return {};
+    return f.db.query("INSERT OR REPLACE INTO s_unasked_change VALUES(1,?)").bind(f.entry.n).run();
+}
+// A change that came after the one that was looked at stays.
+Result<void> content_accepted(const Folding& f) {
+    return f.db.query("DELETE FROM s_unasked_change WHERE entry<=?").bind(f.entry.about).run();
+}
+constexpr std::array kContentKinds{
+    FoldKind{"content-adopted", content_adopted},
+    FoldKind{"content-accepted", content_accepted},
+};
+const FoldGroup kContentFolds{kContentTables, kContentTableNames, kContentKinds};
+
 constexpr std::array kGroups{&kPeopleFolds, &kMachinesFolds, &kLockoutFolds, &kAirFolds,
-                             &kAlarmFolds,  &kWorksFolds,    &kPrivacyFolds, &kClockFolds};
+                             &kAlarmFolds,  &kWorksFolds,    &kPrivacyFolds, &kClockFolds,
+                             &kContentFolds};
 
 // Every row of one table, in the order of its key.
 Result<std::string> rows_of(Database& db, const char* table) {

@@ -352,6 +352,11 @@ Result<std::int64_t> clock_doubt(Database& db) {
     return TRY(query.next()) ? query.integer(0) : 0;
 }
 
+Result<std::int64_t> unasked_change(Database& db) {
+    Query query = db.query("SELECT entry FROM s_unasked_change");
+    return TRY(query.next()) ? query.integer(0) : 0;
+}
+
 Result<std::int64_t> last_entry_ms(Database& db) {
     Query query = db.query("SELECT at_ms FROM s_folded");
     return TRY(query.next()) ? query.integer(0) : 0;

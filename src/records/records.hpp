@@ -87,5 +87,7 @@ Result<std::vector<Cylinder>> cylinders(Database& db);
 // The entry that put the clock in doubt; 0: none.
 Result<std::int64_t> clock_doubt(Database& db);
 Result<std::int64_t> last_entry_ms(Database& db);
+// The newest change of content that nobody had asked for and nobody has looked at; 0: none.
+Result<std::int64_t> unasked_change(Database& db);
 
 }  // namespace holdpin

@@ -43,8 +43,9 @@ enum class HoldCode {
     ledger_doubtful,
     disk_low,
     work_running,  // a guided job has begun and is not finished
+    content_changed,  // the files changed without `adopt`, and nobody entitled has looked
 };
-inline constexpr std::size_t kHoldCount = 29;
+inline constexpr std::size_t kHoldCount = 30;
 
 // One boolean per code: set = the machine is held for that reason.
 using HoldSet = std::bitset<kHoldCount>;

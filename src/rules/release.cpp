@@ -153,6 +153,7 @@ void add_site_holds(const Snapshot& s, Holds& holds) {
         holds.push_back(hold);
     }
     if (!s.clock_ok) add(holds, HoldCode::clock_doubtful);
+    if (!s.content_ok) add(holds, HoldCode::content_changed);
     if (!s.ledger_ok) add(holds, HoldCode::ledger_doubtful);
     if (!s.disk_ok) add(holds, HoldCode::disk_low);
 }

@@ -110,6 +110,7 @@ struct Snapshot {
     std::int64_t now_ms = 0;
     Date today;
     bool clock_ok = true;
+    bool content_ok = true;
     bool ledger_ok = true;
     bool disk_ok = true;
 };

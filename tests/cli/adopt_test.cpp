@@ -80,6 +80,29 @@ TEST_CASE("content that changed under a site is adopted when the site is opened"
     const auto last = ledger.at(static_cast<std::int64_t>(ledger.size()));
     CHECK(last.value().kind == "content-adopted");
     CHECK(last.value().data["items"].size() == 1);
+    CHECK(unasked_change(*site.value()->db).value() == last.value().n);
+}
+
+TEST_CASE("people put into the site's file by hand are an unasked change, adopted ones are none") {
+    ExampleSite example;
+    REQUIRE(example.init().ok());
+    const std::string people = example.data + "/site/people.toml";
+    REQUIRE(write_file(people, read_file(people).value() +
+                                   "\n[[person]]\nid = \"p-new\"\nname = \"N. New\"\n"
+                                   "badge = \"H-9001\"\nlanguage = \"en\"\n"
+                                   "duties = [\"supervisor\"]\n").ok());
+    {
+        auto site = example.open();
+        REQUIRE_MESSAGE(site.ok(), site.error().sentence());
+        CHECK(unasked_change(*site.value()->db).value() != 0);
+    }
+    ExampleSite other;
+    REQUIRE(other.init().ok());
+    REQUIRE(adopt(other, other.changed_copy("next", "airflow_m3h = 12000.0",
+                                            "airflow_m3h = 11000.0")).ok());
+    auto site = other.open();
+    REQUIRE(site.ok());
+    CHECK(unasked_change(*site.value()->db).value() == 0);
 }
 
 TEST_CASE("another site, or one with a fault, is not taken over and the old one stays") {

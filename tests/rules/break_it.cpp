@@ -95,6 +95,7 @@ constexpr std::array<BreakIt, kHoldCount> kBreakIt{
     /* disk_low             */ [](Snapshot& s) { s.disk_ok = false; },
     /* work_running         */
     [](Snapshot& s) { s.machine.work = RunningWork{90, "lp-exchange", "ben", kNow - kHour}; },
+    /* content_changed      */ [](Snapshot& s) { s.content_ok = false; },
 };
 
 }  // namespace
