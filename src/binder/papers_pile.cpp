@@ -4,6 +4,8 @@
 #include <array>
 #include <set>
 
+#include "binder/table.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -31,11 +33,7 @@ void PapersPile::add(const Entry& entry) {
     add_round(entry);
     add_finding(entry);
     counts.add(entry, in_period(entry.at_ms));
-    const BinderScope& scope = material_.scope;
-    const bool is_its_machine =
-        scope.machine.empty() || scope.machine == text_of(entry.data, "machine");
-    const bool is_wanted = scope.person.empty() && is_its_machine;
-    if (entry.kind == "lockout-procedure-inspected" && is_wanted && in_period(entry.at_ms)) {
+    if (entry.kind == "lockout-procedure-inspected" && is_in_scope(entry, material_.scope)) {
         inspections.push_back(entry);
     }
 }

@@ -40,6 +40,14 @@ std::int64_t held_and_returned(PapersDesk& desk) {
     return finding;
 }
 
+// What the desk writes for an inspection of a lockout procedure, as the flow's own test has it.
+json inspection(PapersDesk& desk, const std::string& language) {
+    return {{"machine", "SW-14"}, {"machine_class", "ride-on-scrubber-lp"},
+            {"procedure", "lockout"}, {"people", {"p-ann"}},
+            {"remarks", desk.hidden("Props tried", "p-bob")},
+            {"signature", desk.signature("p-bob", "inspected-the-procedure", language)}};
+}
+
 }  // namespace
 
 TEST_CASE("a round sheet says each point, reading, finding, time and who signed") {
@@ -96,18 +104,47 @@ TEST_CASE("a year's holds of a machine are one document, with what came of them 
 }
 
 TEST_CASE("the certificate of a lockout inspection has machine, date, employees and inspector") {
+    // 29 CFR 1910.147(c)(6)(ii), from memory.
     PapersDesk desk;
-    desk.enter({"lockout-procedure-inspected", {"p-bob"}, "", 0,
-                {{"machine_class", "ride-on-scrubber-lp"}, {"procedure", "raised-hopper"},
-                 {"people", {"p-ann"}}, {"remarks", desk.hidden("Props tried", "p-bob")},
-                 {"signature", desk.signature("p-bob", "inspected-the-procedure", "en")}}});
+    desk.enter({"lockout-procedure-inspected", {"p-bob"}, "", 0, inspection(desk, "en")});
     desk.seal();
     const std::string text = text_of_pdf(desk.document("lockout-"));
-    CHECK(has(text, "Ride-on"));
+    CHECK(has(text, "Machine SW-14 · Ride-on"));
+    CHECK(has(text, "Procedure Lockout"));
     CHECK(has(text, "Date of inspection 25 Nov 2026"));
     CHECK(has(text, "Employees included Ana Quispe Morán (p-ann)"));
     CHECK(has(text, "Inspector Robert Okafor-Lind (p-bob)"));
     CHECK(has(text, "Remarks Props tried"));
+}
+
+TEST_CASE("a lockout inspection signed in Spanish names its procedure in Spanish") {
+    PapersDesk desk;
+    desk.enter({"lockout-procedure-inspected", {"p-bob"}, "", 0, inspection(desk, "es")});
+    const std::string text = text_of_pdf(desk.document("lockout-"));
+    CHECK(has(text, "Procedimiento Bloqueo"));
+    CHECK_FALSE(has(text, "Procedimiento lockout"));
+}
+
+TEST_CASE("a lockout inspection is in the binder of its machine and of those included") {
+    PapersDesk desk;
+    desk.enter({"lockout-procedure-inspected", {"p-bob"}, "", 0, inspection(desk, "en")});
+    const auto count = [&](const BinderScope& scope) {
+        desk.scope = scope;
+        return desk.printed().size();
+    };
+    CHECK(count({{}, {}, "", "SW-14"}) == 1);
+    CHECK(count({{}, {}, "", "SW-21"}) == 0);
+    CHECK(count({{}, {}, "p-ann", ""}) == 1);  // was included
+    CHECK(count({{}, {}, "p-bob", ""}) == 1);  // inspected
+    CHECK(count({{}, {}, "p-cec", ""}) == 0);
+}
+
+TEST_CASE("an inspection from before plates were kept is printed with its class") {
+    PapersDesk desk;
+    json data = inspection(desk, "en");
+    data.erase("machine");
+    desk.enter({"lockout-procedure-inspected", {"p-bob"}, "", 0, data});
+    CHECK(has(text_of_pdf(desk.document("lockout-")), "Machine Ride-on"));
 }
 
 TEST_CASE("the summary counts by weeks and draws its charts") {
