@@ -53,6 +53,20 @@ std::string Lookup::signer(const Entry& entry) {
     return entry.by.empty() ? std::string() : name_of(entry.by.front());
 }
 
+std::optional<Entry> Lookup::entry(std::int64_t n) {
+    const auto read = [&]() -> Result<std::optional<Entry>> {
+        Query query = db_.query("SELECT body FROM entry WHERE n=?");
+        query.bind(n);
+        if (!TRY(query.next())) return std::optional<Entry>();
+        const Bytes body = query.blob(0);
+        if (body.empty()) return std::optional<Entry>();
+        return std::optional(TRY(entry_of_trusted(std::string(body.begin(), body.end()))));
+    }();
+    if (read) return read.value();
+    failure_ = read.error();
+    return std::nullopt;
+}
+
 const MachineClass* Lookup::class_of(const std::string& plate) const {
     const auto known = machine_class_.find(plate);
     return known == machine_class_.end() ? nullptr : content_.pack.machine_class(known->second);

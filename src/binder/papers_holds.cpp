@@ -56,6 +56,9 @@ Result<PaperTable> steps_table(const PaperVoice& voice, const FindingChain& chai
         for (const std::string& stated : list_of(entry.data, "stated")) {
             words += "\n" + voice.word("repair.tick-", stated);
         }
+        if (const std::string disputed = TRY(voice.disputes(entry)); !disputed.empty()) {
+            words += "\n" + voice.say("papers.disputed") + ": " + disputed;
+        }
         table.rows.push_back({voice.when(entry.at_ms), step_words(voice, entry),
                               TRY(voice.names(entry.by)), std::move(words),
                               std::to_string(entry.n)});

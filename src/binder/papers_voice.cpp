@@ -1,5 +1,6 @@
 #include "binder/papers_voice.hpp"
 
+#include "records/privacy.hpp"
 #include "store/tables.hpp"
 
 namespace holdpin {
@@ -125,6 +126,17 @@ Result<std::string> PaperVoice::names(const std::vector<std::string>& people) co
     return all.empty() ? say("papers.nobody") : joined(all, "; ");
 }
 
+Result<std::string> PaperVoice::disputes(const Entry& entry) const {
+    std::vector<std::string> lines;
+    for (const Disagreement& note : TRY(disagreements_about(material_.db, entry.n))) {
+        lines.push_back(say("papers.disputed-by", {{"name", TRY(name(note.person))},
+                                                   {"number", std::to_string(note.entry)},
+                                                   {"time", when(note.at_ms)},
+                                                   {"words", TRY(hidden(note.text_hash))}}));
+    }
+    return joined(lines, "\n");
+}
+
 Result<std::vector<PaperBlock>> PaperVoice::signature(const Entry& entry) const {
     std::vector<PaperBlock> blocks{PaperHeading{say("papers.signed"), 3}};
     const LocalTime local = material_.zone.local(entry.at_ms);
@@ -152,6 +164,9 @@ Result<std::vector<PaperBlock>> PaperVoice::signature(const Entry& entry) const 
     fields.rows.push_back({say("papers.entry"), std::to_string(entry.n)});
     if (!entry.content.empty()) {
         fields.rows.push_back({say("papers.content"), entry.content.substr(0, 16) + "…"});
+    }
+    if (std::string disputed = TRY(disputes(entry)); !disputed.empty()) {
+        fields.rows.push_back({say("papers.disputed"), std::move(disputed)});
     }
     blocks.push_back(std::move(fields));
     return blocks;

@@ -55,7 +55,10 @@ class PaperVoice {
     Result<std::string> name(const std::string& person) const;  // "Ann Doe (p-ann)"
     Result<std::string> names(const std::vector<std::string>& people) const;
 
-    // Who signed under which meaning and when, in UTC and local time, and what the record is.
+    // Who does not agree with the entry, under which number and in which words; a line each.
+    Result<std::string> disputes(const Entry& entry) const;
+    // Who signed under which meaning and when, in UTC and local time, what the record is, and who
+    // disputes it.
     Result<std::vector<PaperBlock>> signature(const Entry& entry) const;
     // An empty part of this language with its footer.
     PaperPart part(const std::string& title) const;

@@ -28,6 +28,17 @@ Date local_date(const Entry& entry) {
     return date_of_day((local - (((local % kDayMs) + kDayMs) % kDayMs)) / kDayMs);
 }
 
+bool is_in_period(const Entry& entry, const BinderScope& scope) {
+    const Date day = local_date(entry);
+    return (!scope.from || day >= *scope.from) && (!scope.to || day <= *scope.to);
+}
+
+// Whether it is about the person and the machine of the scope.
+bool is_of_subject(const Entry& entry, const BinderScope& scope) {
+    if (!scope.person.empty() && !is_about_person(entry, scope.person)) return false;
+    return scope.machine.empty() || holds_text(entry.data, "machine", scope.machine);
+}
+
 }  // namespace
 
 bool TableForm::takes(std::string_view kind) const {
@@ -38,13 +49,7 @@ bool TableForm::takes(std::string_view kind) const {
 }
 
 bool is_in_scope(const Entry& entry, const BinderScope& scope) {
-    if (scope.from || scope.to) {
-        const Date day = local_date(entry);
-        if (scope.from && day < *scope.from) return false;
-        if (scope.to && day > *scope.to) return false;
-    }
-    if (!scope.person.empty() && !is_about_person(entry, scope.person)) return false;
-    return scope.machine.empty() || holds_text(entry.data, "machine", scope.machine);
+    return is_in_period(entry, scope) && is_of_subject(entry, scope);
 }
 
 Result<void> Tables::begin() {
@@ -57,12 +62,20 @@ Result<void> Tables::begin() {
 
 Result<void> Tables::add(const Entry& entry) {
     lookup_.learn(entry);
-    if (!is_in_scope(entry, scope_)) return {};
+    if (!wants(entry)) return {};
     for (const TableForm& form : table_forms()) {
         if (form.takes(entry.kind)) TRY(add_rows(form, entry));
     }
     if (const auto failure = lookup_.failure()) return *failure;
     return {};
+}
+
+// A note of disagreement is about whom and what the disputed entry is about, too.
+bool Tables::wants(const Entry& entry) {
+    if (is_in_scope(entry, scope_)) return true;
+    if (entry.kind != "disagreement-noted" || !is_in_period(entry, scope_)) return false;
+    const auto disputed = lookup_.entry(entry.about);
+    return disputed && is_of_subject(*disputed, scope_);
 }
 
 Result<void> Tables::add_rows(const TableForm& form, const Entry& entry) {

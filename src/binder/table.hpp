@@ -74,6 +74,7 @@ class Tables {
     Result<void> finish();
 
   private:
+    bool wants(const Entry& entry);
     Result<void> add_rows(const TableForm& form, const Entry& entry);
     Lookup& lookup_;
     const BinderScope& scope_;

@@ -163,6 +163,9 @@ std::vector<TableForm> register_forms() {
                   text("fuel_percent", "fuel"), text("service_every"), text("service_done"),
                   text("inspection_due"), text("approved_as_truck")},
                  "site-policy")},
+        {"disagreements", "What somebody does not agree with, and why; the record stays.",
+         {"disagreement-noted"},
+         columns({kAbout, kBy, kByName, kMeaning, words("words", "text")}, "site-policy")},
         std::move(all),
     };
 }

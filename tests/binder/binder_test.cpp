@@ -43,7 +43,8 @@ TEST_CASE("a binder has every table, the exact entries, seals, and sums that hol
     for (const char* table :
          {"rounds", "readings", "findings", "repairs", "returns-to-service", "releases",
           "overrides", "guides", "quizzes", "evaluations", "authorisations", "lockouts", "air",
-          "cylinders", "jobs", "tags", "refusals", "people", "machines", "entries", "currency"}) {
+          "cylinders", "jobs", "tags", "refusals", "people", "machines", "disagreements", "entries",
+          "currency"}) {
         CAPTURE(table);
         CHECK(f.table(table).size() > 1);
     }
@@ -154,6 +155,28 @@ TEST_CASE("a scope narrows the tables and leaves the entries whole") {
     CHECK(f.table("people").size() == 1);
     CHECK(f.table("lockouts").size() == 1);
     CHECK(f.cell("currency", 1, "as_of") == "2026-11-26");
+}
+
+TEST_CASE("a disagreement is a row that names its entry, wherever the disputed entry is") {
+    Bound f;
+    f.made();
+    CHECK(f.cell("disagreements", 1, "about") == f.cell("findings", 1, "entry"));
+    CHECK(f.cell("disagreements", 1, "by") == "p-ben");
+    CHECK(f.cell("disagreements", 1, "by_name") == "Ben\nQuispe-Morán");
+    CHECK(f.cell("disagreements", 1, "words") == "It held for me");
+    const auto rows_in = [&](const BinderScope& scope) {
+        fs::remove_all(f.out());
+        f.made(scope);
+        return f.table("disagreements").size() - 1;
+    };
+    CHECK(rows_in({std::nullopt, std::nullopt, "p-ben", ""}) == 1);
+    CHECK(rows_in({std::nullopt, std::nullopt, "p-ann", ""}) == 0);
+    CHECK(rows_in({std::nullopt, std::nullopt, "", "SW-14"}) == 1);
+    CHECK(rows_in({std::nullopt, std::nullopt, "", "LT-2"}) == 0);
+    CHECK(rows_in({std::nullopt, Date{2026, 11, 25}, "", "SW-14"}) == 0);
+    REQUIRE(erase_private(*f.db, "p-ben").ok());
+    CHECK(rows_in({}) == 1);
+    CHECK(f.cell("disagreements", 1, "words").empty());
 }
 
 TEST_CASE("a person or machine that nobody knows, and days the wrong way round, are refused") {

@@ -113,6 +113,7 @@ struct Bound {
     }
 
   private:
+    std::int64_t finding_ = 0;  // of SW-14
     void record();
     void record_people();
     void record_work();
@@ -167,6 +168,7 @@ inline void Bound::record_work() {
             enter({"finding-entered", {"p-ben"}, "d1", 0,
                    {{"machine", plate}, {"point", "brake"}, {"reading", "creeps"},
                     {"outcome", "stop"}, {"hazard", "brake"}, {"source", "round"}}});
+        if (finding_ == 0) finding_ = finding;
         const std::int64_t round =
             enter({"round-signed", {"p-ben"}, "d1", 0,
                    {{"machine", plate}, {"round", "before"}, {"round_kind", "before"},
@@ -187,6 +189,8 @@ inline void Bound::record_work() {
                 {"until_ms", clock.now_ms() + 3'600'000}, {"round", round},
                 {"limits", json::array()}, {"rooms", json::array()}, {"shifts", json::array()}}});
     }
+    enter({"disagreement-noted", {"p-ben"}, "", finding_,
+           {{"text", hidden("It held for me", "p-ben")}}});
     enter({"override-placed", {"p-ann"}, "", 0,
            {{"machine", "SW-14"}, {"code", "service-overdue"}, {"until_ms", kBound + kDay},
             {"second", "p-ben"}, {"second_name", hidden("Ben Q.", "p-ben")},

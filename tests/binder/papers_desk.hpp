@@ -103,6 +103,11 @@ struct PapersDesk {
         if (!language.empty()) evaluated["signature"] = signature("p-bob", "evaluate", language);
         return enter({"evaluated", {"p-bob"}, "", 0, evaluated});
     }
+    // Ann does not agree.
+    std::int64_t dispute(std::int64_t about) {
+        return enter({"disagreement-noted", {"p-ann"}, "", about,
+                      {{"text", hidden("It was not so", "p-ann")}}});
+    }
     void seal() {
         Sealer sealer(*db, *ledger, clock, {key, "", nullptr});
         REQUIRE(sealer.seal().ok());

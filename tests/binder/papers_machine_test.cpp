@@ -117,6 +117,30 @@ TEST_CASE("the certificate of a lockout inspection has machine, date, employees 
     CHECK(has(text, "Remarks Props tried"));
 }
 
+TEST_CASE("a paper of a disputed entry says so, by whom and under which entry") {
+    PapersDesk desk;
+    const std::int64_t finding = held_and_returned(desk);
+    const std::int64_t inspected = desk.enter(
+        {"lockout-procedure-inspected", {"p-bob"}, "", 0, inspection(desk, "en")});
+    const std::int64_t evaluated = desk.train("en");
+    const auto says = [&](const char* paper, std::int64_t note) {
+        const std::string text = text_of_pdf(desk.document(paper));
+        return has(text, "Disputed Ana Quispe Morán (p-ann) does not agree; entry " +
+                             std::to_string(note) + ",");
+    };
+    const std::int64_t notes[] = {desk.dispute(inspected), desk.dispute(evaluated),
+                                  desk.dispute(finding + 1)};  // the round of the finding
+    CHECK(says("lockout-", notes[0]));
+    CHECK(says("certificate-", notes[1]));
+    CHECK(says("rounds-SW-14", notes[2]));
+    CHECK(has(text_of_pdf(desk.document("rounds-SW-14")), "En desacuerdo Ana Quispe Morán"));
+    CHECK_FALSE(has(text_of_pdf(desk.document("holds-SW-14")), "Disputed"));
+    desk.dispute(finding);
+    const std::string holds = text_of_pdf(desk.document("holds-SW-14"));
+    CHECK(has(holds, "Disputed:"));
+    CHECK(has(holds, "It was not"));
+}
+
 TEST_CASE("a lockout inspection signed in Spanish names its procedure in Spanish") {
     PapersDesk desk;
     desk.enter({"lockout-procedure-inspected", {"p-bob"}, "", 0, inspection(desk, "es")});
