@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "records/privacy.hpp"
 #include "store/tables.hpp"
 
 namespace holdpin {
@@ -53,17 +54,10 @@ std::string Lookup::signer(const Entry& entry) {
     return entry.by.empty() ? std::string() : name_of(entry.by.front());
 }
 
-std::optional<Entry> Lookup::entry(std::int64_t n) {
-    const auto read = [&]() -> Result<std::optional<Entry>> {
-        Query query = db_.query("SELECT body FROM entry WHERE n=?");
-        query.bind(n);
-        if (!TRY(query.next())) return std::optional<Entry>();
-        const Bytes body = query.blob(0);
-        if (body.empty()) return std::optional<Entry>();
-        return std::optional(TRY(entry_of_trusted(std::string(body.begin(), body.end()))));
-    }();
-    if (read) return read.value();
-    failure_ = read.error();
+std::optional<Entry> Lookup::disputed(std::int64_t about) {
+    auto found = disputed_entry(db_, about);
+    if (found) return std::move(found).value();
+    failure_ = found.error();
     return std::nullopt;
 }
 

@@ -33,8 +33,8 @@ class Lookup {
     // As it was at the signing; else the name that was last enrolled.
     std::string signer(const Entry& entry);
 
-    // An earlier entry; empty where it is not there or was purged.
-    std::optional<Entry> entry(std::int64_t n);
+    // What a note of disagreement is about; empty where it was purged.
+    std::optional<Entry> disputed(std::int64_t about);
 
     bool knows_person(const std::string& id) const { return name_hashes_.contains(id); }
     bool knows_machine(const std::string& plate) const { return machine_class_.contains(plate); }

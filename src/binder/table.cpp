@@ -2,24 +2,12 @@
 
 #include <algorithm>
 
+#include "records/privacy.hpp"
+
 namespace holdpin {
 namespace {
 
 using nlohmann::json;
-
-bool holds_text(const json& data, const char* key, const std::string& wanted) {
-    const auto at = data.find(key);
-    if (at == data.end()) return false;
-    if (at->is_string()) return at->get_ref<const std::string&>() == wanted;
-    return at->is_array() && std::find(at->begin(), at->end(), wanted) != at->end();
-}
-
-bool is_about_person(const Entry& entry, const std::string& person) {
-    if (std::find(entry.by.begin(), entry.by.end(), person) != entry.by.end()) return true;
-    constexpr const char* kKeys[] = {"person", "second", "present", "people"};
-    return std::any_of(std::begin(kKeys), std::end(kKeys),
-                       [&](const char* key) { return holds_text(entry.data, key, person); });
-}
 
 // The day that the site's clock showed, from what the entry itself says.
 Date local_date(const Entry& entry) {
@@ -35,8 +23,9 @@ bool is_in_period(const Entry& entry, const BinderScope& scope) {
 
 // Whether it is about the person and the machine of the scope.
 bool is_of_subject(const Entry& entry, const BinderScope& scope) {
-    if (!scope.person.empty() && !is_about_person(entry, scope.person)) return false;
-    return scope.machine.empty() || holds_text(entry.data, "machine", scope.machine);
+    if (!scope.person.empty() && !names(entry, scope.person)) return false;
+    const auto machine = entry.data.find("machine");
+    return scope.machine.empty() || (machine != entry.data.end() && *machine == scope.machine);
 }
 
 }  // namespace
@@ -74,7 +63,7 @@ Result<void> Tables::add(const Entry& entry) {
 bool Tables::wants(const Entry& entry) {
     if (is_in_scope(entry, scope_)) return true;
     if (entry.kind != "disagreement-noted" || !is_in_period(entry, scope_)) return false;
-    const auto disputed = lookup_.entry(entry.about);
+    const auto disputed = lookup_.disputed(entry.about);
     return disputed && is_of_subject(*disputed, scope_);
 }
 
