@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <set>
 
+#include "binder/table.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -14,9 +16,9 @@ std::string span_of(const PaperVoice& voice, const std::set<std::string>& dates)
                                         {"to", voice.date(*dates.rbegin())}});
 }
 
-std::string local_date(const PaperVoice& voice, const Entry& entry) {
+std::string evaluated_on(const Entry& entry) {
     const std::string on = text_of(entry.data, "on");
-    return on.empty() ? iso_date(voice.material().zone.local(entry.at_ms).date) : on;
+    return on.empty() ? iso_date(local_date(entry)) : on;
 }
 
 Result<PaperFields> four_fields(const PaperVoice& voice, const CertificateFacts& facts) {
@@ -37,11 +39,10 @@ Result<PaperFields> four_fields(const PaperVoice& voice, const CertificateFacts&
         {voice.say("papers.employer"), voice.employer()},
         {voice.say("papers.machine-class"), voice.class_name(text_of(entry.data, "class"))},
         {voice.say("papers.trained-on"), span_of(voice, dates)},
-        {voice.say("papers.evaluated-on"), voice.date(local_date(voice, entry))},
+        {voice.say("papers.evaluated-on"), voice.date(evaluated_on(entry))},
         {voice.say("papers.trained-by"),
          TRY(voice.names({trainers.begin(), trainers.end()}))},
-        {voice.say("papers.evaluated-by"),
-         entry.by.empty() ? voice.say("papers.nobody") : TRY(voice.name(entry.by.front()))}};
+        {voice.say("papers.evaluated-by"), TRY(voice.signer(entry))}};
     if (const std::string text = text_of(entry.data, "text"); !text.empty()) {
         fields.rows.push_back({voice.say("papers.watched"), TRY(voice.hidden(text))});
     }
@@ -50,7 +51,7 @@ Result<PaperFields> four_fields(const PaperVoice& voice, const CertificateFacts&
 
 PaperTable topic_table(const PaperVoice& voice, const CertificateFacts& facts) {
     const std::string machine_class = text_of(facts.evaluated.data, "class");
-    const std::string evaluated = voice.date(local_date(voice, facts.evaluated));
+    const std::string evaluated = voice.date(evaluated_on(facts.evaluated));
     PaperTable table{{4, 2, 2, 2},
                      {voice.say("papers.topic"), voice.say("papers.instructed"),
                       voice.say("papers.practised"), voice.say("papers.evaluated")},

@@ -59,8 +59,8 @@ Result<PaperTable> steps_table(const PaperVoice& voice, const FindingChain& chai
         if (const std::string disputed = TRY(voice.disputes(entry)); !disputed.empty()) {
             words += "\n" + voice.say("papers.disputed") + ": " + disputed;
         }
-        table.rows.push_back({voice.when(entry.at_ms), step_words(voice, entry),
-                              TRY(voice.names(entry.by)), std::move(words),
+        table.rows.push_back({voice.when(entry), step_words(voice, entry),
+                              TRY(voice.signers(entry)), std::move(words),
                               std::to_string(entry.n)});
     }
     return table;
@@ -80,8 +80,7 @@ Result<void> add_chain(const PaperVoice& voice, const FindingChain& chain, Paper
     PaperFields fields;
     fields.rows = {
         {voice.say("papers.point"), words.point},
-        {voice.say("papers.found-by"),
-         finding.by.empty() ? voice.say("papers.nobody") : TRY(voice.name(finding.by.front()))},
+        {voice.say("papers.found-by"), TRY(voice.signer(finding))},
         {voice.say("papers.outcome"),
          voice.word("papers.outcome-", text_of(finding.data, "outcome"))},
         {voice.say("papers.state"),

@@ -23,10 +23,9 @@ Result<PaperPart> inspection_part(const PaperVoice& voice, const Entry& entry,
     fields.rows = {
         {voice.say("papers.machine"), machine_of(voice, entry)},
         {voice.say("papers.procedure"), procedure_of(voice, entry)},
-        {voice.say("papers.inspected-on"), voice.when(entry.at_ms)},
+        {voice.say("papers.inspected-on"), voice.when(entry)},
         {voice.say("papers.employees"), TRY(voice.names(list_of(entry.data, "people")))},
-        {voice.say("papers.inspector"),
-         entry.by.empty() ? voice.say("papers.nobody") : TRY(voice.name(entry.by.front()))},
+        {voice.say("papers.inspector"), TRY(voice.signer(entry))},
         {voice.say("papers.employer"), voice.employer()},
         {voice.say("papers.remarks"), TRY(voice.hidden(text_of(entry.data, "remarks")))}};
     part.blocks = {PaperHeading{title, 1}, std::move(fields)};

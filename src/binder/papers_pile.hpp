@@ -17,11 +17,10 @@ namespace holdpin {
 class PapersPile {
   public:
     explicit PapersPile(const BinderMaterial& material)
-        : material_(material), counts(material.zone, material.content.pack) {}
+        : material_(material), counts(material.content.pack) {}
     void add(const Entry& entry);
 
   private:
-    bool in_period(std::int64_t ms) const;
     void add_training(const Entry& entry);
     void add_round(const Entry& entry);
     void add_finding(const Entry& entry);

@@ -9,18 +9,6 @@ namespace {
 
 using nlohmann::json;
 
-// The day that the site's clock showed, from what the entry itself says.
-Date local_date(const Entry& entry) {
-    constexpr std::int64_t kDayMs = 86'400'000;
-    const std::int64_t local = entry.at_ms + std::int64_t{entry.offset_min} * 60'000;
-    return date_of_day((local - (((local % kDayMs) + kDayMs) % kDayMs)) / kDayMs);
-}
-
-bool is_in_period(const Entry& entry, const BinderScope& scope) {
-    const Date day = local_date(entry);
-    return (!scope.from || day >= *scope.from) && (!scope.to || day <= *scope.to);
-}
-
 // Whether it is about the person and the machine of the scope.
 bool is_of_subject(const Entry& entry, const BinderScope& scope) {
     if (!scope.person.empty() && !names(entry, scope.person)) return false;
@@ -35,6 +23,27 @@ bool TableForm::takes(std::string_view kind) const {
         if (!known.ends_with('*')) return known == kind;
         return kind.starts_with(known.substr(0, known.size() - 1));
     });
+}
+
+LocalTime local_time(const Entry& entry, std::int64_t ms) {
+    constexpr std::int64_t kDayMs = 86'400'000;
+    const std::int64_t local = ms + std::int64_t{entry.offset_min} * 60'000;
+    const std::int64_t in_day = ((local % kDayMs) + kDayMs) % kDayMs;
+    const std::int64_t day = (local - in_day) / kDayMs;
+    LocalTime time;
+    time.date = date_of_day(day);
+    time.minute = static_cast<int>(in_day / 60'000);
+    time.second = static_cast<int>(in_day / 1000 % 60);
+    time.weekday = static_cast<int>(((day + 3) % 7 + 7) % 7);
+    time.offset_min = entry.offset_min;
+    return time;
+}
+
+Date local_date(const Entry& entry) { return local_time(entry, entry.at_ms).date; }
+
+bool is_in_period(const Entry& entry, const BinderScope& scope) {
+    const Date day = local_date(entry);
+    return (!scope.from || day >= *scope.from) && (!scope.to || day <= *scope.to);
 }
 
 bool is_in_scope(const Entry& entry, const BinderScope& scope) {

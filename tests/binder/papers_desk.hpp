@@ -56,6 +56,7 @@ struct PapersDesk {
         Ledger::open(*db, clock, random, {"ash-lane", key.kiosk_id(), zone}).value();
     std::unique_ptr<Book> book = Book::open(*db, *ledger, random).value();
     BinderScope scope;
+    std::optional<Zone> moved;  // where the site is when the papers are printed
 
     PapersDesk() {
         const std::string root = HOLDPIN_TEST_SOURCE_DIR;
@@ -113,7 +114,7 @@ struct PapersDesk {
         REQUIRE(sealer.seal().ok());
     }
     std::vector<BinderFile> printed() {
-        const BinderMaterial material{*db,  *ledger, loaded.content, zone,
+        const BinderMaterial material{*db,  *ledger, loaded.content, moved ? *moved : zone,
                                       key,  scope,   clock.now_ms()};
         std::vector<BinderFile> files;
         const auto made = papers(material, [&](const BinderFile& file) -> Result<void> {

@@ -1,5 +1,6 @@
 #include "binder/papers.hpp"
 
+#include "binder/table.hpp"
 #include "papers_desk.hpp"
 
 using namespace holdpin;
@@ -21,6 +22,56 @@ TEST_CASE("a certificate has the four items of 1910.178(l)(6) and names the empl
     CHECK(has(text, "I watched the work in the workplace and judged it"));
     CHECK(has(text, "25 Nov 2026, 05:45:00 (America/Chicago) 2026-11-25 11:45:00 UTC"));
     CHECK_FALSE(has(text, "papers."));
+}
+
+TEST_CASE("a paper has the time that the site's clock showed then, also where the site has moved") {
+    PapersDesk desk;
+    desk.train("en");
+    desk.moved = Zone::load("Asia/Tokyo").value();  // UTC+9, so that the day is another
+    desk.clock.pass(86'400'000);
+    const std::string text = text_of_pdf(desk.document("certificate-"));
+    CHECK(has(text, "25 Nov 2026, 05:45:00 (America/Chicago) 2026-11-25 11:45:00 UTC"));
+    desk.enter({"round-signed", {"p-ann"}, "", 0,
+                {{"machine", "SW-14"}, {"round", "scrubber-before-use"},
+                 {"started_ms", desk.clock.now_ms()}, {"readings", nlohmann::json::array()},
+                 {"signature", desk.signature("p-ann", "walked-and-read", "en")}}});
+    CHECK(has(text_of_pdf(desk.document("rounds-SW-14-2026-11")), "Started 26 Nov 2026, 05:45"));
+}
+
+TEST_CASE("the days of a scope are those that the site's clock showed, in papers and tables") {
+    PapersDesk desk;
+    const std::int64_t n = [&] {
+        desk.clock.pass(15 * std::int64_t{3'600'000});  // 20:45 on the 25th, in Tokyo the 26th
+        return desk.train("en");
+    }();
+    desk.moved = Zone::load("Asia/Tokyo").value();
+    desk.scope.to = Date{2026, 11, 25};
+    CHECK(is_in_scope(desk.ledger->at(n).value(), desk.scope));
+    CHECK_FALSE(desk.document("certificate-").empty());
+    desk.scope = {Date{2026, 11, 26}, std::nullopt, "", ""};
+    CHECK(desk.printed().empty());
+}
+
+TEST_CASE("a signature keeps the name it was given under, and the second its meaning") {
+    PapersDesk desk;
+    nlohmann::json data{{"person", "p-ann"}, {"class", "ride-on-scrubber-lp"},
+                        {"topics", {"controls"}}, {"passed", true},
+                        {"signature", desk.signature("p-bob", "evaluate", "en")},
+                        {"second_signature", desk.signature("p-ann", "walked-and-read", "en")}};
+    desk.enter({"evaluated", {"p-bob", "p-ann"}, "", 0, data});
+    desk.enrol("p-bob", "Robert Lindqvist");
+    desk.enrol("p-ann", "Ana Morán");
+    for (const BinderFile& file : desk.printed()) {
+        if (!file.path.ends_with(".pdf")) continue;
+        const std::string text = text_of_pdf(file.bytes);
+        if (!has(text, "Evaluated by")) continue;
+        CHECK(has(text, "Evaluated by Robert Okafor-Lind (p-bob)"));
+        CHECK(has(text, "Second signature Ana Quispe Morán (p-ann)"));
+        CHECK(has(text, "Meaning of the second I walked round the machine"));
+        CHECK(has(text, "Name of the operator Ana Morán (p-ann)"));
+        return;
+    }
+    FAIL("no paper of the evaluation");
 }
 
 TEST_CASE("a certificate signed in Spanish has no English before its English part") {
