@@ -37,13 +37,12 @@ void PapersPile::add_training(const Entry& entry) {
         entry.kind == "instructed" ||
         (entry.kind == "quiz-finished" && entry.data.value("passed", false));
     const std::string person = text_of(entry.data, "person");
-    const std::string machine_class = text_of(entry.data, "class");
     const std::string on = text_of(entry.data, "on");
     const std::string day = on.empty() ? iso_date(local_date(entry)) : on;
     const std::string by = entry.by.empty() || entry.by.front() == person ? "" : entry.by.front();
     const auto topics = list_of(entry.data, "topics");
     for (const std::string& topic : topics) {
-        TopicTraining& training = training_[{person, machine_class, topic}];
+        TopicTraining& training = training_[{person, topic}];
         if (is_instruction) training.instructed_on = day, training.instructed_by = by;
         if (entry.kind == "practised") training.practised_on = day, training.practised_by = by;
     }
@@ -53,15 +52,7 @@ void PapersPile::add_training(const Entry& entry) {
     const bool is_passed = entry.kind == "evaluated" && entry.data.value("passed", false);
     if (!is_passed || !is_wanted || !is_in_period(entry, material_.scope)) return;
     CertificateFacts facts{entry, {}};
-    for (const std::string& topic : topics) {
-        TopicTraining known = training_[{person, machine_class, topic}];
-        const TopicTraining& read = training_[{person, "", topic}];
-        if (read.instructed_on > known.instructed_on) {
-            known.instructed_on = read.instructed_on;
-            known.instructed_by = read.instructed_by;
-        }
-        facts.topics[topic] = known;
-    }
+    for (const std::string& topic : topics) facts.topics[topic] = training_[{person, topic}];
     certificates.push_back(std::move(facts));
 }
 

@@ -120,6 +120,11 @@ Result<std::string> PaperVoice::hidden(const std::string& hash) const {
     return found ? *found : say("papers.erased");
 }
 
+Result<bool> PaperVoice::knows(const std::string& person) const {
+    const auto at = names_.find(person);
+    return at != names_.end() && TRY(private_text(material_.db, at->second)).has_value();
+}
+
 Result<std::string> PaperVoice::name(const std::string& person) const {
     if (person.empty()) return say("papers.nobody");
     const auto at = names_.find(person);

@@ -56,6 +56,7 @@ class PaperVoice {
 
     // Words behind a hash; those that were erased, and no hash at all.
     Result<std::string> hidden(const std::string& hash) const;
+    Result<bool> knows(const std::string& person) const;  // the name is there and not erased
     Result<std::string> name(const std::string& person) const;  // "Ann Doe (p-ann)"
     Result<std::string> names(const std::vector<std::string>& people) const;
     // Who did it, by the name in the signature where there is one; `signers`: all of them.
