@@ -159,6 +159,22 @@ TEST_CASE("a scope narrows the tables and leaves the entries whole") {
     CHECK(f.cell("currency", 1, "as_of") == "2026-11-26");
 }
 
+TEST_CASE("when a trainee signed is in its column, of older entries and of those written now") {
+    Bound f;
+    const nlohmann::json signature{{"name", f.hidden("Ann", "p-ann")}, {"meaning", "practise"},
+                                   {"language", "en"}};
+    f.clock.pass(kDay);
+    f.enter({"practised", {"p-ann", "p-ben"}, "", 0,
+             {{"person", "p-ben"}, {"class", "scrubber"}, {"topics", {"controls"}},
+              {"signature", signature}, {"second_signature", signature}}});
+    f.made();
+    REQUIRE(f.table("evaluations").size() == 4);
+    CHECK(f.cell("evaluations", 1, "trainee_signed_utc") == "2026-11-25T11:39:59.000Z");
+    CHECK(f.cell("evaluations", 2, "trainee_signed_utc").empty());  // an evaluation
+    CHECK(f.cell("evaluations", 3, "trainee_signed_utc") == "2026-11-28T11:40:00.000Z");
+    CHECK(f.cell("evaluations", 3, "at_utc") == "2026-11-28T11:40:00.000Z");
+}
+
 TEST_CASE("tables have what was recorded of air, lockouts and releases") {
     Bound f;
     f.made();

@@ -150,7 +150,7 @@ inline void Bound::record_people() {
             {"signature", signature}}});
     enter({"practised", {"p-ann"}, "", 0,
            {{"person", "p-ben"}, {"class", "truck"}, {"topics", {"controls"}},
-            {"trainee_signed_ms", kBound}, {"signature", signature}}});
+            {"trainee_signed_ms", kBound - 1000}, {"signature", signature}}});
     enter({"evaluated", {"p-ann"}, "", 0,
            {{"person", "p-ben"}, {"class", "truck"}, {"topics", {"controls"}}, {"passed", true},
             {"text", hidden("-cmd|' /C calc'!A0", "p-ben")}, {"signature", signature}}});
