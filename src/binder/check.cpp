@@ -167,6 +167,10 @@ Result<Hash> Checker::leaf_of(const std::string& line, std::int64_t n) {
                                               entry.value().kiosk + ", and the key is of " +
                                               found_.kiosk);
         }
+        if (!signature_is_bound(entry.value(), line)) {
+            return wrong("entries.jsonl", "the signature in " + entry_word(n) +
+                                              " was made for another record");
+        }
         TRY(note_purged(entry.value()));
         return leaf_hash(Bytes(line.begin(), line.end()));
     }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "records/privacy.hpp"
 #include "store/tables.hpp"
 
 namespace holdpin {
@@ -51,6 +52,13 @@ std::string Lookup::signer(const Entry& entry) {
         return words(text_of(*signature, "name"));
     }
     return entry.by.empty() ? std::string() : name_of(entry.by.front());
+}
+
+std::optional<Entry> Lookup::disputed(std::int64_t about) {
+    auto found = disputed_entry(db_, about);
+    if (found) return std::move(found).value();
+    failure_ = found.error();
+    return std::nullopt;
 }
 
 const MachineClass* Lookup::class_of(const std::string& plate) const {

@@ -33,6 +33,9 @@ class Lookup {
     // As it was at the signing; else the name that was last enrolled.
     std::string signer(const Entry& entry);
 
+    // What a note of disagreement is about; empty where it was purged.
+    std::optional<Entry> disputed(std::int64_t about);
+
     bool knows_person(const std::string& id) const { return name_hashes_.contains(id); }
     bool knows_machine(const std::string& plate) const { return machine_class_.contains(plate); }
     const MachineClass* class_of(const std::string& plate) const;

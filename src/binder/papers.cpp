@@ -72,7 +72,8 @@ class Printer {
     Result<void> certificates() {
         for (const CertificateFacts& facts : pile_.certificates) {
             const std::string proof = TRY(proof_of(facts.evaluated));
-            const std::string name = is_certificate(facts) ? "certificate-" : "record-";
+            const bool whole = TRY(is_certificate(material_, pile_.names, facts));
+            const std::string name = whole ? "certificate-" : "record-";
             TRY(print(name + std::to_string(facts.evaluated.n),
                       TRY(certificate_paper(material_, pile_.names, facts, proof))));
         }

@@ -95,7 +95,7 @@ Result<PaperTable> record_table(const PaperVoice& voice, const Records& records)
         const Entry& entry = record->entry;
         const std::string by =
             entry.by.empty() ? voice.say("about.by-kiosk") : TRY(voice.names(entry.by));
-        table.rows.push_back({std::to_string(entry.n), voice.when(entry.at_ms),
+        table.rows.push_back({std::to_string(entry.n), voice.when(entry),
                               TRY(words_of(voice, entry)), by, kept_until(voice, record->kept)});
     }
     return table;

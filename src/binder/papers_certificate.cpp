@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <set>
 
+#include "binder/table.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -14,34 +16,65 @@ std::string span_of(const PaperVoice& voice, const std::set<std::string>& dates)
                                         {"to", voice.date(*dates.rbegin())}});
 }
 
-std::string local_date(const PaperVoice& voice, const Entry& entry) {
+// What was brought along has its own date; that of the entry is when it was typed in.
+std::string evaluated_on(const Entry& entry) {
     const std::string on = text_of(entry.data, "on");
-    return on.empty() ? iso_date(voice.material().zone.local(entry.at_ms).date) : on;
+    if (!on.empty()) return on;
+    const bool is_old = text_of(entry.data, "source") == "brought-along";
+    return is_old ? "" : iso_date(local_date(entry));
+}
+
+struct Training {
+    std::set<std::string> dates;
+    std::set<std::string> trainers;
+};
+
+Training training_of(const CertificateFacts& facts) {
+    Training all;
+    for (const auto& [topic, training] : facts.topics) {
+        for (const auto& on : {training.instructed_on, training.practised_on}) {
+            if (!on.empty()) all.dates.insert(on);
+        }
+        for (const auto& by : {training.instructed_by, training.practised_by}) {
+            if (!by.empty()) all.trainers.insert(by);
+        }
+    }
+    return all;
+}
+
+// Which of the four items is not there, and whether the signature is; ends of keys of words.
+Result<std::vector<std::string>> missing_items(const PaperVoice& voice,
+                                               const CertificateFacts& facts) {
+    const Entry& entry = facts.evaluated;
+    const Training training = training_of(facts);
+    std::set<std::string> people = training.trainers;
+    if (!entry.by.empty()) people.insert(entry.by.front());
+    bool is_anybody_named = false;
+    for (const std::string& person : people) {
+        is_anybody_named = is_anybody_named || TRY(voice.knows(person));
+    }
+    std::vector<std::string> missing;
+    if (!TRY(voice.knows(text_of(entry.data, "person")))) missing.emplace_back("name");
+    if (training.dates.empty()) missing.emplace_back("training");
+    if (!parse_date(evaluated_on(entry)).ok()) missing.emplace_back("evaluation");
+    if (!is_anybody_named) missing.emplace_back("trainer");
+    if (!entry.data.contains("signature")) missing.emplace_back("signature");
+    return missing;
 }
 
 Result<PaperFields> four_fields(const PaperVoice& voice, const CertificateFacts& facts) {
     const Entry& entry = facts.evaluated;
-    std::set<std::string> dates;
-    std::set<std::string> trainers;
-    for (const auto& [topic, training] : facts.topics) {
-        for (const auto& on : {training.instructed_on, training.practised_on}) {
-            if (!on.empty()) dates.insert(on);
-        }
-        for (const auto& by : {training.instructed_by, training.practised_by}) {
-            if (!by.empty()) trainers.insert(by);
-        }
-    }
+    const auto [dates, trainers] = training_of(facts);
     PaperFields fields;
     fields.rows = {
         {voice.say("papers.operator"), TRY(voice.name(text_of(entry.data, "person")))},
         {voice.say("papers.employer"), voice.employer()},
         {voice.say("papers.machine-class"), voice.class_name(text_of(entry.data, "class"))},
         {voice.say("papers.trained-on"), span_of(voice, dates)},
-        {voice.say("papers.evaluated-on"), voice.date(local_date(voice, entry))},
+        {voice.say("papers.evaluated-on"), voice.date(evaluated_on(entry))},
         {voice.say("papers.trained-by"),
          TRY(voice.names({trainers.begin(), trainers.end()}))},
-        {voice.say("papers.evaluated-by"),
-         entry.by.empty() ? voice.say("papers.nobody") : TRY(voice.name(entry.by.front()))}};
+        {voice.say("papers.evaluated-by"), TRY(voice.signer(entry))}};
     if (const std::string text = text_of(entry.data, "text"); !text.empty()) {
         fields.rows.push_back({voice.say("papers.watched"), TRY(voice.hidden(text))});
     }
@@ -50,7 +83,7 @@ Result<PaperFields> four_fields(const PaperVoice& voice, const CertificateFacts&
 
 PaperTable topic_table(const PaperVoice& voice, const CertificateFacts& facts) {
     const std::string machine_class = text_of(facts.evaluated.data, "class");
-    const std::string evaluated = voice.date(local_date(voice, facts.evaluated));
+    const std::string evaluated = voice.date(evaluated_on(facts.evaluated));
     PaperTable table{{4, 2, 2, 2},
                      {voice.say("papers.topic"), voice.say("papers.instructed"),
                       voice.say("papers.practised"), voice.say("papers.evaluated")},
@@ -65,13 +98,21 @@ PaperTable topic_table(const PaperVoice& voice, const CertificateFacts& facts) {
     return table;
 }
 
-std::string title_of(const PaperVoice& voice, const CertificateFacts& facts) {
-    return voice.say(is_certificate(facts) ? "papers.certificate" : "papers.training-record");
+Result<std::string> title_of(const PaperVoice& voice, const CertificateFacts& facts) {
+    const bool whole = TRY(missing_items(voice, facts)).empty();
+    return voice.say(whole ? "papers.certificate" : "papers.training-record");
+}
+
+Result<std::string> basis_of(const PaperVoice& voice, const CertificateFacts& facts) {
+    std::vector<std::string> missing = TRY(missing_items(voice, facts));
+    if (missing.empty()) return voice.say("papers.certificate-basis");
+    for (std::string& item : missing) item = voice.say("papers.missing-" + item);
+    return voice.say("papers.training-record-basis", {{"what", joined(missing, "; ")}});
 }
 
 Result<PaperPart> certificate_part(const PaperVoice& voice, const CertificateFacts& facts,
                                    const std::string& proof) {
-    const std::string title = title_of(voice, facts);
+    const std::string title = TRY(title_of(voice, facts));
     const MachineClass* known = voice.pack().machine_class(text_of(facts.evaluated.data, "class"));
     PaperPart part = voice.part(title);
     part.blocks = {PaperHeading{title, 1}};
@@ -83,8 +124,7 @@ Result<PaperPart> certificate_part(const PaperVoice& voice, const CertificateFac
     }
     part.blocks.push_back(PaperParagraph{
         voice.footing("osha-178-l", known != nullptr && known->is_truck) + ". " +
-            voice.say(is_certificate(facts) ? "papers.certificate-basis"
-                                            : "papers.training-record-basis"),
+            TRY(basis_of(voice, facts)),
         true});
     if (proof.empty()) {
         part.blocks.push_back(PaperParagraph{voice.say("papers.no-proof"), true});
@@ -96,8 +136,9 @@ Result<PaperPart> certificate_part(const PaperVoice& voice, const CertificateFac
 
 }  // namespace
 
-bool is_certificate(const CertificateFacts& facts) {
-    return facts.evaluated.data.contains("signature");
+Result<bool> is_certificate(const BinderMaterial& material, const NameHashes& names,
+                            const CertificateFacts& facts) {
+    return TRY(missing_items(PaperVoice(material, names, "en"), facts)).empty();
 }
 
 Result<Paper> certificate_paper(const BinderMaterial& material, const NameHashes& names,
@@ -107,7 +148,7 @@ Result<Paper> certificate_paper(const BinderMaterial& material, const NameHashes
         paper_languages(signed_in.empty() ? material.content.site.language : signed_in);
     const PaperVoice first(material, names, languages.front());
     Paper paper;
-    paper.title = title_of(first, facts) + " · " +
+    paper.title = TRY(title_of(first, facts)) + " · " +
                   TRY(first.name(text_of(facts.evaluated.data, "person")));
     paper.author = first.site();
     paper.subject = first.class_name(text_of(facts.evaluated.data, "class"));

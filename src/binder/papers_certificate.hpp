@@ -1,8 +1,8 @@
 // The training certificate: one passed evaluation of one person for one class, with the four things
 // that 29 CFR 1910.178(l)(6) asks for: name, date of training, date of evaluation, and who trained
-// and evaluated. It names the employer and carries the proof of its entry as a QR code. What was
-// brought along and never signed at the kiosk is called a record: without the evaluator's signature
-// there is no certificate.
+// and evaluated. It names the employer and carries the proof of its entry as a QR code. Where one
+// of the four is not there, or the evaluator never signed at the kiosk, the paper is called a
+// training record and says what is missing.
 #pragma once
 
 #include <map>
@@ -26,7 +26,9 @@ struct CertificateFacts {
     std::map<std::string, TopicTraining> topics;  // as they stood at the evaluation
 };
 
-bool is_certificate(const CertificateFacts& facts);  // the evaluator signed
+// All four are there, and the evaluator signed.
+Result<bool> is_certificate(const BinderMaterial& material, const NameHashes& names,
+                            const CertificateFacts& facts);
 
 // `proof`: what the QR code holds; empty: no seal covers the entry.
 Result<Paper> certificate_paper(const BinderMaterial& material, const NameHashes& names,

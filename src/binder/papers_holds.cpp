@@ -56,8 +56,11 @@ Result<PaperTable> steps_table(const PaperVoice& voice, const FindingChain& chai
         for (const std::string& stated : list_of(entry.data, "stated")) {
             words += "\n" + voice.word("repair.tick-", stated);
         }
-        table.rows.push_back({voice.when(entry.at_ms), step_words(voice, entry),
-                              TRY(voice.names(entry.by)), std::move(words),
+        if (const std::string disputed = TRY(voice.disputes(entry)); !disputed.empty()) {
+            words += "\n" + voice.say("papers.disputed") + ": " + disputed;
+        }
+        table.rows.push_back({voice.when(entry), step_words(voice, entry),
+                              TRY(voice.signers(entry)), std::move(words),
                               std::to_string(entry.n)});
     }
     return table;
@@ -77,8 +80,7 @@ Result<void> add_chain(const PaperVoice& voice, const FindingChain& chain, Paper
     PaperFields fields;
     fields.rows = {
         {voice.say("papers.point"), words.point},
-        {voice.say("papers.found-by"),
-         finding.by.empty() ? voice.say("papers.nobody") : TRY(voice.name(finding.by.front()))},
+        {voice.say("papers.found-by"), TRY(voice.signer(finding))},
         {voice.say("papers.outcome"),
          voice.word("papers.outcome-", text_of(finding.data, "outcome"))},
         {voice.say("papers.state"),

@@ -3,11 +3,16 @@
 namespace holdpin {
 namespace {
 
+// Entries of earlier versions name the class alone.
 std::string machine_of(const PaperVoice& voice, const Entry& entry) {
     const std::string plate = text_of(entry.data, "machine");
     const std::string machine_class = voice.class_name(text_of(entry.data, "machine_class"));
     if (plate.empty()) return machine_class;
     return machine_class.empty() ? plate : plate + " · " + machine_class;
+}
+
+std::string procedure_of(const PaperVoice& voice, const Entry& entry) {
+    return voice.word("papers.procedure-", text_of(entry.data, "procedure"));
 }
 
 Result<PaperPart> inspection_part(const PaperVoice& voice, const Entry& entry,
@@ -17,11 +22,10 @@ Result<PaperPart> inspection_part(const PaperVoice& voice, const Entry& entry,
     PaperFields fields;
     fields.rows = {
         {voice.say("papers.machine"), machine_of(voice, entry)},
-        {voice.say("papers.procedure"), text_of(entry.data, "procedure")},
-        {voice.say("papers.inspected-on"), voice.when(entry.at_ms)},
+        {voice.say("papers.procedure"), procedure_of(voice, entry)},
+        {voice.say("papers.inspected-on"), voice.when(entry)},
         {voice.say("papers.employees"), TRY(voice.names(list_of(entry.data, "people")))},
-        {voice.say("papers.inspector"),
-         entry.by.empty() ? voice.say("papers.nobody") : TRY(voice.name(entry.by.front()))},
+        {voice.say("papers.inspector"), TRY(voice.signer(entry))},
         {voice.say("papers.employer"), voice.employer()},
         {voice.say("papers.remarks"), TRY(voice.hidden(text_of(entry.data, "remarks")))}};
     part.blocks = {PaperHeading{title, 1}, std::move(fields)};
@@ -46,7 +50,7 @@ Result<Paper> lockout_paper(const BinderMaterial& material, const NameHashes& na
     Paper paper;
     paper.title = first.say("papers.lockout") + " · " + machine_of(first, inspected);
     paper.author = first.site();
-    paper.subject = text_of(inspected.data, "procedure");
+    paper.subject = procedure_of(first, inspected);
     paper.at_ms = inspected.at_ms;
     for (const std::string& language : languages) {
         const PaperVoice voice(material, names, language);

@@ -4,6 +4,8 @@
 #include <array>
 #include <set>
 
+#include "binder/table.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -17,12 +19,6 @@ bool is_answer(const std::string& kind) {
 
 }  // namespace
 
-bool PapersPile::in_period(std::int64_t ms) const {
-    const BinderScope& scope = material_.scope;
-    const Date day = material_.zone.local(ms).date;
-    return (!scope.from || day >= *scope.from) && (!scope.to || day <= *scope.to);
-}
-
 void PapersPile::add(const Entry& entry) {
     if (entry.kind == "person-enrolled") {
         names[text_of(entry.data, "person")] = text_of(entry.data, "name");
@@ -30,12 +26,8 @@ void PapersPile::add(const Entry& entry) {
     add_training(entry);
     add_round(entry);
     add_finding(entry);
-    counts.add(entry, in_period(entry.at_ms));
-    const BinderScope& scope = material_.scope;
-    const bool is_its_machine =
-        scope.machine.empty() || scope.machine == text_of(entry.data, "machine");
-    const bool is_wanted = scope.person.empty() && is_its_machine;
-    if (entry.kind == "lockout-procedure-inspected" && is_wanted && in_period(entry.at_ms)) {
+    counts.add(entry, is_in_period(entry, material_.scope));
+    if (entry.kind == "lockout-procedure-inspected" && is_in_scope(entry, material_.scope)) {
         inspections.push_back(entry);
     }
 }
@@ -45,13 +37,12 @@ void PapersPile::add_training(const Entry& entry) {
         entry.kind == "instructed" ||
         (entry.kind == "quiz-finished" && entry.data.value("passed", false));
     const std::string person = text_of(entry.data, "person");
-    const std::string machine_class = text_of(entry.data, "class");
     const std::string on = text_of(entry.data, "on");
-    const std::string day = on.empty() ? iso_date(material_.zone.local(entry.at_ms).date) : on;
+    const std::string day = on.empty() ? iso_date(local_date(entry)) : on;
     const std::string by = entry.by.empty() || entry.by.front() == person ? "" : entry.by.front();
     const auto topics = list_of(entry.data, "topics");
     for (const std::string& topic : topics) {
-        TopicTraining& training = training_[{person, machine_class, topic}];
+        TopicTraining& training = training_[{person, topic}];
         if (is_instruction) training.instructed_on = day, training.instructed_by = by;
         if (entry.kind == "practised") training.practised_on = day, training.practised_by = by;
     }
@@ -59,33 +50,19 @@ void PapersPile::add_training(const Entry& entry) {
     const bool is_wanted = scope.machine.empty() &&
                            (scope.person.empty() || scope.person == person);
     const bool is_passed = entry.kind == "evaluated" && entry.data.value("passed", false);
-    if (!is_passed || !is_wanted || !in_period(entry.at_ms)) return;
+    if (!is_passed || !is_wanted || !is_in_period(entry, material_.scope)) return;
     CertificateFacts facts{entry, {}};
-    for (const std::string& topic : topics) {
-        TopicTraining known = training_[{person, machine_class, topic}];
-        const TopicTraining& read = training_[{person, "", topic}];
-        if (read.instructed_on > known.instructed_on) {
-            known.instructed_on = read.instructed_on;
-            known.instructed_by = read.instructed_by;
-        }
-        facts.topics[topic] = known;
-    }
+    for (const std::string& topic : topics) facts.topics[topic] = training_[{person, topic}];
     certificates.push_back(std::move(facts));
 }
 
 void PapersPile::add_round(const Entry& entry) {
-    const BinderScope& scope = material_.scope;
+    if (entry.kind != "round-signed" || !is_in_scope(entry, material_.scope)) return;
     const std::string machine = text_of(entry.data, "machine");
-    if (entry.kind != "round-signed" || !in_period(entry.at_ms)) return;
-    if (!scope.machine.empty() && scope.machine != machine) return;
-    if (!scope.person.empty() &&
-        std::find(entry.by.begin(), entry.by.end(), scope.person) == entry.by.end()) {
-        return;
-    }
-    const std::string month = iso_date(material_.zone.local(entry.at_ms).date).substr(0, 7);
+    const std::string month = iso_date(local_date(entry)).substr(0, 7);
     RoundMonth& of_month = rounds[machine + "-" + month];
     of_month.machine = machine;
-    if (of_month.entries.empty()) of_month.first_ms = entry.at_ms;
+    if (of_month.entries.empty()) of_month.first = local_date(entry);
     of_month.last_ms = entry.at_ms;
     of_month.entries.push_back(entry.n);
     const std::string language = language_of(entry);
@@ -101,8 +78,8 @@ void PapersPile::add_finding(const Entry& entry) {
     if (!scope.person.empty()) return;
     const std::string machine = text_of(entry.data, "machine");
     if (!scope.machine.empty() && scope.machine != machine) return;
-    if (entry.kind == "finding-entered" && in_period(entry.at_ms)) {
-        const std::string year = iso_date(material_.zone.local(entry.at_ms).date).substr(0, 4);
+    if (entry.kind == "finding-entered" && is_in_period(entry, material_.scope)) {
+        const std::string year = iso_date(local_date(entry)).substr(0, 4);
         FindingYear& of_year = findings[machine + "-" + year];
         of_year.machine = machine;
         of_year.year = year;

@@ -17,17 +17,16 @@ namespace holdpin {
 class PapersPile {
   public:
     explicit PapersPile(const BinderMaterial& material)
-        : material_(material), counts(material.zone, material.content.pack) {}
+        : material_(material), counts(material.content.pack) {}
     void add(const Entry& entry);
 
   private:
-    bool in_period(std::int64_t ms) const;
     void add_training(const Entry& entry);
     void add_round(const Entry& entry);
     void add_finding(const Entry& entry);
     const BinderMaterial& material_;
-    // person, class, topic; topics of a guide stand under an empty class
-    std::map<std::tuple<std::string, std::string, std::string>, TopicTraining> training_;
+    // person, topic; whatever the class, as the present state counts them
+    std::map<std::pair<std::string, std::string>, TopicTraining> training_;
     // finding -> its chain within `findings`
     std::map<std::int64_t, std::vector<std::int64_t>*> chains_;
 

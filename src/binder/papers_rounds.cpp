@@ -3,6 +3,7 @@
 #include <map>
 #include <utility>
 
+#include "binder/table.hpp"
 #include "content/content.hpp"
 #include "store/tables.hpp"
 
@@ -43,7 +44,7 @@ PaperTable readings_table(const PaperVoice& voice, const Round* round, const Ent
     for (const auto& reading : *readings) {
         const ReadWords words = words_of(voice, round, reading);
         const std::int64_t finding = number_of(reading, "finding");
-        const LocalTime at = voice.material().zone.local(number_of(reading, "at_ms"));
+        const LocalTime at = local_time(entry, number_of(reading, "at_ms"));
         table.rows.push_back({words.question, words.answer,
                               words.outcome + (finding == 0 ? "" : " · " + std::to_string(finding)),
                               clock_text(at.minute)});
@@ -76,13 +77,12 @@ Result<void> add_round(const PaperVoice& voice, const Round* round, const Entry&
     const std::string fuel = text_of(entry.data, "fuel");
     part.blocks.push_back(PaperHeading{
         (round != nullptr ? voice.say(round->title) : voice.say("papers.round")) + " · " +
-            voice.when(entry.at_ms), 2});
+            voice.when(entry), 2});
     PaperFields fields;
     fields.rows = {
         {voice.say("papers.machine"), text_of(entry.data, "machine")},
-        {voice.say("papers.walked-by"),
-         entry.by.empty() ? voice.say("papers.nobody") : TRY(voice.name(entry.by.front()))},
-        {voice.say("papers.started"), voice.when(number_of(entry.data, "started_ms"))},
+        {voice.say("papers.walked-by"), TRY(voice.signer(entry))},
+        {voice.say("papers.started"), voice.when(entry, number_of(entry.data, "started_ms"))},
         {voice.say("papers.counts-to"), voice.when(number_of(entry.data, "shift_end_ms"))},
         {voice.say("papers.findings"), std::to_string(number_of(entry.data, "findings"))}};
     if (!hours.empty()) fields.rows.push_back({voice.say("papers.hours"), hours + " h"});
@@ -124,7 +124,7 @@ Result<Paper> rounds_paper(const BinderMaterial& material, const NameHashes& nam
     const PaperVoice& first = voices.front();
     paper.title = title_in(first);
     paper.author = first.site();
-    paper.subject = first.date(material.zone.local(month.first_ms).date);
+    paper.subject = first.date(month.first);
     paper.at_ms = month.last_ms;
     for (const PaperVoice& voice : voices) {
         paper.parts.push_back(voice.part(title_in(voice)));

@@ -14,7 +14,7 @@ struct RoundMonth {
     std::string machine;
     std::vector<std::int64_t> entries;   // `round-signed`, in order
     std::vector<std::string> languages;  // in which they were signed, beside English
-    std::int64_t first_ms = 0;
+    Date first;
     std::int64_t last_ms = 0;
 };
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <iterator>
 
+#include "binder/table.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -38,12 +40,8 @@ std::vector<std::int64_t> closed_by(const Entry& entry) {
 
 }  // namespace
 
-std::int64_t SummaryCounts::week_of(std::int64_t ms) const {
-    return week_of_day(day_number(zone_.local(ms).date));
-}
-
 void SummaryCounts::add(const Entry& entry, bool counted) {
-    const std::int64_t day = day_number(zone_.local(entry.at_ms).date);
+    const std::int64_t day = day_number(local_date(entry));
     const std::int64_t week = week_of_day(day);
     if (entry.kind == "finding-entered") opened_[entry.n] = day;
     for (const std::int64_t finding : closed_by(entry)) closed_.try_emplace(finding, day);

@@ -18,7 +18,7 @@ namespace holdpin {
 // One pass over the entries fills it.
 class SummaryCounts {
   public:
-    SummaryCounts(const Zone& zone, const Pack& pack) : zone_(zone), pack_(pack) {}
+    explicit SummaryCounts(const Pack& pack) : pack_(pack) {}
     // `counted`: whether the entry lies in the period; others still open or close findings.
     void add(const Entry& entry, bool counted);
 
@@ -39,9 +39,7 @@ class SummaryCounts {
     std::int64_t last_ms() const { return last_ms_; }
 
   private:
-    std::int64_t week_of(std::int64_t ms) const;
     void count_currency(std::vector<Week>& weeks) const;
-    const Zone& zone_;
     const Pack& pack_;
     std::int64_t first_week_ = 0;
     std::int64_t last_week_ = -1;

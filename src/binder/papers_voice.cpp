@@ -1,5 +1,7 @@
 #include "binder/papers_voice.hpp"
 
+#include "binder/table.hpp"
+#include "records/privacy.hpp"
 #include "store/tables.hpp"
 
 namespace holdpin {
@@ -76,7 +78,14 @@ std::string PaperVoice::date(const std::string& iso) const {
 
 std::string PaperVoice::when(std::int64_t ms) const {
     if (ms == 0) return kDash;
-    const LocalTime local = material_.zone.local(ms);
+    return at_clock(material_.zone.local(ms));
+}
+
+std::string PaperVoice::when(const Entry& entry, std::int64_t ms) const {
+    return ms == 0 ? kDash : at_clock(local_time(entry, ms));
+}
+
+std::string PaperVoice::at_clock(const LocalTime& local) const {
     return date(local.date) + ", " + clock_text(local.minute);
 }
 
@@ -111,6 +120,11 @@ Result<std::string> PaperVoice::hidden(const std::string& hash) const {
     return found ? *found : say("papers.erased");
 }
 
+Result<bool> PaperVoice::knows(const std::string& person) const {
+    const auto at = names_.find(person);
+    return at != names_.end() && TRY(private_text(material_.db, at->second)).has_value();
+}
+
 Result<std::string> PaperVoice::name(const std::string& person) const {
     if (person.empty()) return say("papers.nobody");
     const auto at = names_.find(person);
@@ -125,10 +139,40 @@ Result<std::string> PaperVoice::names(const std::vector<std::string>& people) co
     return all.empty() ? say("papers.nobody") : joined(all, "; ");
 }
 
+// The name stands in the signature of that place, else as it was last enrolled.
+Result<std::string> PaperVoice::signed_name(const Entry& entry, std::size_t place) const {
+    const auto signature = entry.data.find(place == 0 ? "signature" : "second_signature");
+    const std::string hash =
+        signature == entry.data.end() ? "" : text_of(*signature, "name");
+    if (hash.empty() || place > 1) return name(place < entry.by.size() ? entry.by[place] : "");
+    const auto known = TRY(private_text(material_.db, hash));
+    const std::string id = place < entry.by.size() ? " (" + entry.by[place] + ")" : "";
+    return (known ? *known : say("papers.name-erased")) + id;
+}
+
+Result<std::string> PaperVoice::signer(const Entry& entry) const { return signed_name(entry, 0); }
+
+Result<std::string> PaperVoice::signers(const Entry& entry) const {
+    std::vector<std::string> all{TRY(signer(entry))};
+    for (std::size_t i = 1; i < entry.by.size(); ++i) all.push_back(TRY(signed_name(entry, i)));
+    return joined(all, "; ");
+}
+
+Result<std::string> PaperVoice::disputes(const Entry& entry) const {
+    std::vector<std::string> lines;
+    for (const Disagreement& note : TRY(disagreements_about(material_.db, entry.n))) {
+        lines.push_back(say("papers.disputed-by", {{"name", TRY(name(note.person))},
+                                                   {"number", std::to_string(note.entry)},
+                                                   {"time", when(note.at_ms)},
+                                                   {"words", TRY(hidden(note.text_hash))}}));
+    }
+    return joined(lines, "\n");
+}
+
 Result<std::vector<PaperBlock>> PaperVoice::signature(const Entry& entry) const {
     std::vector<PaperBlock> blocks{PaperHeading{say("papers.signed"), 3}};
-    const LocalTime local = material_.zone.local(entry.at_ms);
-    std::string at = when(entry.at_ms) + ":" + (local.second < 10 ? "0" : "") +
+    const LocalTime local = local_time(entry, entry.at_ms);
+    std::string at = at_clock(local) + ":" + (local.second < 10 ? "0" : "") +
                      std::to_string(local.second) + " (" + entry.zone + ")\n" + utc(entry.at_ms);
     PaperFields fields;
     const auto signature = entry.data.find("signature");
@@ -139,19 +183,23 @@ Result<std::vector<PaperBlock>> PaperVoice::signature(const Entry& entry) const 
         fields.rows = {{say("papers.by"), TRY(names(entry.by))},
                        {say("papers.entered"), std::move(at)}};
     } else {
-        const auto known = TRY(private_text(material_.db, text_of(*signature, "name")));
-        const std::string who = entry.by.empty() ? "" : " (" + entry.by.front() + ")";
-        fields.rows = {{say("papers.by"), (known ? *known : say("papers.name-erased")) + who},
+        fields.rows = {{say("papers.by"), TRY(signer(entry))},
                        {say("papers.meaning"),
                         word("papers.meaning-", text_of(*signature, "meaning"))},
                        {say("papers.signed-at"), std::move(at)}};
     }
-    if (entry.data.contains("second_signature") && entry.by.size() > 1) {
-        fields.rows.push_back({say("papers.second"), TRY(name(entry.by[1]))});
+    const auto second = entry.data.find("second_signature");
+    if (second != entry.data.end() && entry.by.size() > 1) {
+        fields.rows.push_back({say("papers.second"), TRY(signed_name(entry, 1))});
+        fields.rows.push_back({say("papers.second-meaning"),
+                               word("papers.meaning-", text_of(*second, "meaning"))});
     }
     fields.rows.push_back({say("papers.entry"), std::to_string(entry.n)});
     if (!entry.content.empty()) {
         fields.rows.push_back({say("papers.content"), entry.content.substr(0, 16) + "…"});
+    }
+    if (std::string disputed = TRY(disputes(entry)); !disputed.empty()) {
+        fields.rows.push_back({say("papers.disputed"), std::move(disputed)});
     }
     blocks.push_back(std::move(fields));
     return blocks;

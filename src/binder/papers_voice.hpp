@@ -43,6 +43,10 @@ class PaperVoice {
     std::string date(Date date) const;              // "25 Nov 2026"
     std::string date(const std::string& iso) const;  // the same; empty: a dash
     std::string when(std::int64_t ms) const;        // "25 Nov 2026, 05:40"; 0: a dash
+    // The same as the site's clock showed when the entry was made: of the entry, or of an instant
+    // just before it.
+    std::string when(const Entry& entry) const { return when(entry, entry.at_ms); }
+    std::string when(const Entry& entry, std::int64_t ms) const;
     std::string utc(std::int64_t ms) const;         // "2026-11-25 11:40:12 UTC"
     std::string site() const { return say(material_.content.site.name); }
     // As the site's file names it, else the site.
@@ -52,15 +56,24 @@ class PaperVoice {
 
     // Words behind a hash; those that were erased, and no hash at all.
     Result<std::string> hidden(const std::string& hash) const;
+    Result<bool> knows(const std::string& person) const;  // the name is there and not erased
     Result<std::string> name(const std::string& person) const;  // "Ann Doe (p-ann)"
     Result<std::string> names(const std::vector<std::string>& people) const;
+    // Who did it, by the name in the signature where there is one; `signers`: all of them.
+    Result<std::string> signer(const Entry& entry) const;
+    Result<std::string> signers(const Entry& entry) const;
 
-    // Who signed under which meaning and when, in UTC and local time, and what the record is.
+    // Who does not agree with the entry, under which number and in which words; a line each.
+    Result<std::string> disputes(const Entry& entry) const;
+    // Who signed under which meaning and when, in UTC and local time, what the record is, and who
+    // disputes it.
     Result<std::vector<PaperBlock>> signature(const Entry& entry) const;
     // An empty part of this language with its footer.
     PaperPart part(const std::string& title) const;
 
   private:
+    std::string at_clock(const LocalTime& local) const;
+    Result<std::string> signed_name(const Entry& entry, std::size_t place) const;
     const BinderMaterial& material_;
     const NameHashes& names_;
     std::string language_;

@@ -2,30 +2,18 @@
 
 #include <algorithm>
 
+#include "records/privacy.hpp"
+
 namespace holdpin {
 namespace {
 
 using nlohmann::json;
 
-bool holds_text(const json& data, const char* key, const std::string& wanted) {
-    const auto at = data.find(key);
-    if (at == data.end()) return false;
-    if (at->is_string()) return at->get_ref<const std::string&>() == wanted;
-    return at->is_array() && std::find(at->begin(), at->end(), wanted) != at->end();
-}
-
-bool is_about_person(const Entry& entry, const std::string& person) {
-    if (std::find(entry.by.begin(), entry.by.end(), person) != entry.by.end()) return true;
-    constexpr const char* kKeys[] = {"person", "second", "present", "people"};
-    return std::any_of(std::begin(kKeys), std::end(kKeys),
-                       [&](const char* key) { return holds_text(entry.data, key, person); });
-}
-
-// The day that the site's clock showed, from what the entry itself says.
-Date local_date(const Entry& entry) {
-    constexpr std::int64_t kDayMs = 86'400'000;
-    const std::int64_t local = entry.at_ms + std::int64_t{entry.offset_min} * 60'000;
-    return date_of_day((local - (((local % kDayMs) + kDayMs) % kDayMs)) / kDayMs);
+// Whether it is about the person and the machine of the scope.
+bool is_of_subject(const Entry& entry, const BinderScope& scope) {
+    if (!scope.person.empty() && !names(entry, scope.person)) return false;
+    const auto machine = entry.data.find("machine");
+    return scope.machine.empty() || (machine != entry.data.end() && *machine == scope.machine);
 }
 
 }  // namespace
@@ -37,14 +25,29 @@ bool TableForm::takes(std::string_view kind) const {
     });
 }
 
+LocalTime local_time(const Entry& entry, std::int64_t ms) {
+    constexpr std::int64_t kDayMs = 86'400'000;
+    const std::int64_t local = ms + std::int64_t{entry.offset_min} * 60'000;
+    const std::int64_t in_day = ((local % kDayMs) + kDayMs) % kDayMs;
+    const std::int64_t day = (local - in_day) / kDayMs;
+    LocalTime time;
+    time.date = date_of_day(day);
+    time.minute = static_cast<int>(in_day / 60'000);
+    time.second = static_cast<int>(in_day / 1000 % 60);
+    time.weekday = static_cast<int>(((day + 3) % 7 + 7) % 7);
+    time.offset_min = entry.offset_min;
+    return time;
+}
+
+Date local_date(const Entry& entry) { return local_time(entry, entry.at_ms).date; }
+
+bool is_in_period(const Entry& entry, const BinderScope& scope) {
+    const Date day = local_date(entry);
+    return (!scope.from || day >= *scope.from) && (!scope.to || day <= *scope.to);
+}
+
 bool is_in_scope(const Entry& entry, const BinderScope& scope) {
-    if (scope.from || scope.to) {
-        const Date day = local_date(entry);
-        if (scope.from && day < *scope.from) return false;
-        if (scope.to && day > *scope.to) return false;
-    }
-    if (!scope.person.empty() && !is_about_person(entry, scope.person)) return false;
-    return scope.machine.empty() || holds_text(entry.data, "machine", scope.machine);
+    return is_in_period(entry, scope) && is_of_subject(entry, scope);
 }
 
 Result<void> Tables::begin() {
@@ -57,12 +60,20 @@ Result<void> Tables::begin() {
 
 Result<void> Tables::add(const Entry& entry) {
     lookup_.learn(entry);
-    if (!is_in_scope(entry, scope_)) return {};
+    if (!wants(entry)) return {};
     for (const TableForm& form : table_forms()) {
         if (form.takes(entry.kind)) TRY(add_rows(form, entry));
     }
     if (const auto failure = lookup_.failure()) return *failure;
     return {};
+}
+
+// A note of disagreement is about whom and what the disputed entry is about, too.
+bool Tables::wants(const Entry& entry) {
+    if (is_in_scope(entry, scope_)) return true;
+    if (entry.kind != "disagreement-noted" || !is_in_period(entry, scope_)) return false;
+    const auto disputed = lookup_.disputed(entry.about);
+    return disputed && is_of_subject(*disputed, scope_);
 }
 
 Result<void> Tables::add_rows(const TableForm& form, const Entry& entry) {

@@ -59,6 +59,11 @@ class TableSink {
     virtual Result<void> finish() = 0;
 };
 
+// What the site's clock showed, from what the entry itself says: the site may have moved since.
+LocalTime local_time(const Entry& entry, std::int64_t ms);
+Date local_date(const Entry& entry);
+
+bool is_in_period(const Entry& entry, const BinderScope& scope);
 // Whether an entry belongs to what was asked for.
 bool is_in_scope(const Entry& entry, const BinderScope& scope);
 
@@ -74,6 +79,7 @@ class Tables {
     Result<void> finish();
 
   private:
+    bool wants(const Entry& entry);
     Result<void> add_rows(const TableForm& form, const Entry& entry);
     Lookup& lookup_;
     const BinderScope& scope_;

@@ -131,6 +131,12 @@ std::string percent_right(const RowSource& row, const char*) {
     return std::to_string(right->get<std::int64_t>() * 100 / asked->get<std::int64_t>());
 }
 
+std::string second_signed(const RowSource& row, const char* key) {
+    std::string noted = instant(row, key);
+    if (!noted.empty() || !row.entry.data.contains("second_signature")) return noted;
+    return utc_text(row.entry.at_ms);
+}
+
 std::string footing(const RowSource& row, const char* key) {
     return row.lookup.footing_kind(footing_of(row, key));
 }

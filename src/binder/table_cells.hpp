@@ -28,6 +28,8 @@ std::string instant(const RowSource& row, const char* key);  // milliseconds as 
 std::string words(const RowSource& row, const char* key);    // behind a hash
 std::string name(const RowSource& row, const char* key);     // of the person whose id stands there
 std::string percent_right(const RowSource& row, const char* key);
+// When the second of two signed: as noted under `key` in older entries, else with the entry.
+std::string second_signed(const RowSource& row, const char* key);
 
 // Footings. `key` is the id of a footing that the whole table has, for the machine or class of the
 // row, or a hint: "point" that of the point, "topic" of the first topic, "air", "cylinders" of the

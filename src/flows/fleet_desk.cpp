@@ -311,7 +311,7 @@ Result<Next> MachineDeskFlow::act(Session& session, const Action& action) {
         return Next::push(std::make_unique<LockoutFlow>(plate_));
     }
     if (action.id == "inspect-procedure" && machine_class != nullptr) {
-        return inspect_procedure(session, *machine_class);
+        return inspect_procedure(session, plate_, *machine_class);
     }
     if (action.id == "assess-arm" && machine_class != nullptr) {
         return assess_arm_alone(session, *machine_class);

@@ -41,34 +41,42 @@ Result<std::string> inspected_line(const Session& session, const MachineClass& m
                           {"name", session.name(inspected->by)}});
 }
 
-Result<Next> sign_inspection(Session& session, const MachineClass& machine_class,
-                             const std::vector<std::string>& people, const std::string& remarks) {
+// Of one machine: whoever signs has watched this one, and the certificate names it.
+struct Inspection {
+    std::string machine;
+    const MachineClass& machine_class;
+    std::vector<std::string> people;  // with whom it was gone through
+};
+
+Result<Next> sign_inspection(Session& session, const Inspection& done,
+                             const std::string& remarks) {
     const Say say = session.say();
     SignedWork work;
     work.heading = say("lockout.inspect");
     work.statement =
-        say("lockout.inspect-meaning", {{"class", say(machine_class.name)},
-                                        {"count", std::to_string(people.size())}});
+        say("lockout.inspect-meaning", {{"machine", done.machine},
+                                        {"class", say(done.machine_class.name)},
+                                        {"count", std::to_string(done.people.size())}});
     work.kind = "lockout-procedure-inspected";
     work.meaning = "inspected-the-procedure";
-    work.data = {{"machine_class", machine_class.id},
+    work.data = {{"machine", done.machine},
+                 {"machine_class", done.machine_class.id},
                  {"procedure", kProcedure},
-                 {"people", people}};
+                 {"people", done.people}};
     work.private_text = remarks;
     work.about_person = session.person_id();
     work.text_key = "remarks";
     return Next::push(sign_work(session, std::move(work)));
 }
 
-Result<Next> ask_remarks(Session& session, const MachineClass& machine_class,
-                         const std::vector<std::string>& people) {
+Result<Next> ask_remarks(Session& session, Inspection done) {
     TextBody body;
     body.heading = session.say()("lockout.inspect-remarks");
     body.hint = session.say()("lockout.inspect-hint");
     return Next::push(std::make_unique<TextFlow>(
         "desk/inspect-remarks", std::move(body),
-        [&machine_class, people](Session& s, const std::string& text) {
-            return sign_inspection(s, machine_class, people, text);
+        [done = std::move(done)](Session& s, const std::string& text) {
+            return sign_inspection(s, done, text);
         }));
 }
 
@@ -90,7 +98,8 @@ Result<std::vector<Row>> procedure_rows(const Session& session, const MachineCla
 }
 
 // The procedure is gone through with each person who is authorised for it; those are ticked.
-Result<Next> inspect_procedure(Session& session, const MachineClass& machine_class) {
+Result<Next> inspect_procedure(Session& session, const std::string& machine,
+                               const MachineClass& machine_class) {
     if (!TRY(why_no_inspection(session, machine_class)).empty()) return Next::stay();
     const Say say = session.say();
     TickList list;
@@ -108,8 +117,9 @@ Result<Next> inspect_procedure(Session& session, const MachineClass& machine_cla
         list.rows.push_back(std::move(row));
     }
     return Next::push(std::make_unique<TickFlow>(
-        std::move(list), [&machine_class](Session& s, const std::vector<std::string>& ticked) {
-            return ask_remarks(s, machine_class, ticked);
+        std::move(list),
+        [machine, &machine_class](Session& s, const std::vector<std::string>& ticked) {
+            return ask_remarks(s, {machine, machine_class, ticked});
         }));
 }
 

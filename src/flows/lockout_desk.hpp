@@ -12,7 +12,8 @@ namespace holdpin {
 
 // Rows for the desk of a machine.
 Result<std::vector<Row>> procedure_rows(const Session& session, const MachineClass& machine_class);
-Result<Next> inspect_procedure(Session& session, const MachineClass& machine_class);
+Result<Next> inspect_procedure(Session& session, const std::string& machine,
+                               const MachineClass& machine_class);
 Result<Next> assess_arm_alone(Session& session, const MachineClass& machine_class);
 
 }  // namespace holdpin

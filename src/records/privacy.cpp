@@ -50,6 +50,14 @@ Result<std::vector<Disagreement>> disagreements_about(Database& db, std::int64_t
     return disagreements(std::move(query));
 }
 
+Result<std::optional<Entry>> disputed_entry(Database& db, std::int64_t about) {
+    Query query = db.query("SELECT body FROM entry WHERE n=?");
+    query.bind(about);
+    const std::string body = TRY(query.next()) ? query.text(0) : "";
+    if (body.empty()) return std::optional<Entry>();
+    return std::optional(TRY(entry_of_trusted(body)));
+}
+
 Result<std::vector<Disagreement>> disagreements_of(Database& db, std::string_view person) {
     Query query = db.query(
         "SELECT entry, about, person, at_ms, text_hash FROM s_disagreement WHERE person=? "

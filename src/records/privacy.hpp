@@ -35,6 +35,8 @@ struct Disagreement {
     std::string text_hash;
 };
 Result<std::vector<Disagreement>> disagreements_about(Database& db, std::int64_t entry);
+// The entry that a note is about; empty where it is not there or was purged.
+Result<std::optional<Entry>> disputed_entry(Database& db, std::int64_t about);
 Result<std::vector<Disagreement>> disagreements_of(Database& db, std::string_view person);
 
 struct LegalHold {

@@ -10,6 +10,7 @@
 #include "base/sha256.hpp"
 #include "binder/check.hpp"
 #include "binder/currency.hpp"
+#include "binder/table.hpp"
 #include "bound.hpp"
 #include "ledger/seal.hpp"
 #include "records/records.hpp"
@@ -43,7 +44,8 @@ TEST_CASE("a binder has every table, the exact entries, seals, and sums that hol
     for (const char* table :
          {"rounds", "readings", "findings", "repairs", "returns-to-service", "releases",
           "overrides", "guides", "quizzes", "evaluations", "authorisations", "lockouts", "air",
-          "cylinders", "jobs", "tags", "refusals", "people", "machines", "entries", "currency"}) {
+          "cylinders", "jobs", "tags", "refusals", "people", "machines", "disagreements", "entries",
+          "currency"}) {
         CAPTURE(table);
         CHECK(f.table(table).size() > 1);
     }
@@ -137,8 +139,9 @@ TEST_CASE("a scope narrows the tables and leaves the entries whole") {
     f.made({std::nullopt, std::nullopt, "p-ben", ""});
     CHECK(f.table("people").size() == 2);
     CHECK(f.table("rounds").size() == 3);
-    CHECK(f.table("air").size() == 2);  // was in the room
-    CHECK(f.table("lockouts").size() == 1);
+    CHECK(f.table("air").size() == 4);  // was in the room, missing, and seen
+    CHECK(f.table("lockouts").size() == 2);
+    CHECK(f.cell("lockouts", 1, "kind") == "lock-removed-for-absent");  // its owner
     CHECK(check_binder(f.out(), f.dir.string(), nullptr).value().entries == f.ledger->size());
     CHECK(f.file("HOW-TO-CHECK.md").find("about the person p-ben.") != std::string::npos);
 
@@ -154,6 +157,91 @@ TEST_CASE("a scope narrows the tables and leaves the entries whole") {
     CHECK(f.table("people").size() == 1);
     CHECK(f.table("lockouts").size() == 1);
     CHECK(f.cell("currency", 1, "as_of") == "2026-11-26");
+}
+
+TEST_CASE("when a trainee signed is in its column, of older entries and of those written now") {
+    Bound f;
+    const nlohmann::json signature{{"name", f.hidden("Ann", "p-ann")}, {"meaning", "practise"},
+                                   {"language", "en"}};
+    f.clock.pass(kDay);
+    f.enter({"practised", {"p-ann", "p-ben"}, "", 0,
+             {{"person", "p-ben"}, {"class", "scrubber"}, {"topics", {"controls"}},
+              {"signature", signature}, {"second_signature", signature}}});
+    f.made();
+    REQUIRE(f.table("evaluations").size() == 4);
+    CHECK(f.cell("evaluations", 1, "trainee_signed_utc") == "2026-11-25T11:39:59.000Z");
+    CHECK(f.cell("evaluations", 2, "trainee_signed_utc").empty());  // an evaluation
+    CHECK(f.cell("evaluations", 3, "trainee_signed_utc") == "2026-11-28T11:40:00.000Z");
+    CHECK(f.cell("evaluations", 3, "at_utc") == "2026-11-28T11:40:00.000Z");
+}
+
+TEST_CASE("tables have what was recorded of air, lockouts and releases") {
+    Bound f;
+    f.made();
+    const auto row_of = [&](const char* table, const std::string& kind) {
+        std::size_t row = 1;
+        while (row < f.table(table).size() && f.cell(table, row, "kind") != kind) ++row;
+        return row;
+    };
+    const std::size_t assessed = row_of("lockouts", "arm-alone-assessed");
+    CHECK(f.cell("lockouts", assessed, "machine_class") == "scrubber");
+    CHECK(f.cell("lockouts", assessed, "words") == "In the red binder");
+    for (const char* kind : {"zone-left", "engine-stopped", "rinse-left"}) {
+        CHECK(f.cell("lockouts", row_of("lockouts", kind), "machine") == "SW-14");
+    }
+    CHECK(f.cell("air", row_of("air", "symptoms-reported"), "felt_ill") == "2");
+    const std::size_t counted = row_of("air", "heads-counted");
+    CHECK(f.cell("air", counted, "seen") == "p-ann");
+    CHECK(f.cell("air", counted, "missing") == "p-ben");
+    const std::size_t given = row_of("releases", "release-given");
+    CHECK(f.cell("releases", given, "air_until_utc") == "2026-11-26T12:10:00.000Z");
+    CHECK(f.cell("releases", given, "rooms") == "hall dock");
+    CHECK(f.cell("releases", given, "shifts") == "early");
+}
+
+TEST_CASE("every kind of entry is in a table, or in the list of those that only entries has") {
+    const std::string root = HOLDPIN_TEST_SOURCE_DIR;
+    const std::string kinds = read_file(root + "/src/records/ENTRIES.md").value();
+    const std::string format = read_file(root + "/src/binder/FORMAT.md").value();
+    const auto from = format.find("Kinds that stand in `entries` alone");
+    REQUIRE(from != format.npos);
+    const std::string alone = format.substr(from, format.find("A test holds", from) - from);
+    int seen = 0;
+    for (const std::string& line : split(kinds, '\n')) {
+        if (!line.starts_with("### `")) continue;
+        const std::string kind = line.substr(5, line.find('`', 5) - 5);
+        CAPTURE(kind);
+        ++seen;
+        const auto& forms = table_forms();
+        const bool in_table =
+            std::any_of(forms.begin(), forms.end(), [&](const TableForm& form) {
+                return form.name != "entries" && form.takes(kind);
+            });
+        CHECK(in_table != (alone.find("`" + kind + "`") != alone.npos));
+    }
+    CHECK(seen >= 100);
+}
+
+TEST_CASE("a disagreement is a row that names its entry, wherever the disputed entry is") {
+    Bound f;
+    f.made();
+    CHECK(f.cell("disagreements", 1, "about") == f.cell("findings", 1, "entry"));
+    CHECK(f.cell("disagreements", 1, "by") == "p-ben");
+    CHECK(f.cell("disagreements", 1, "by_name") == "Ben\nQuispe-Morán");
+    CHECK(f.cell("disagreements", 1, "words") == "It held for me");
+    const auto rows_in = [&](const BinderScope& scope) {
+        fs::remove_all(f.out());
+        f.made(scope);
+        return f.table("disagreements").size() - 1;
+    };
+    CHECK(rows_in({std::nullopt, std::nullopt, "p-ben", ""}) == 1);
+    CHECK(rows_in({std::nullopt, std::nullopt, "p-ann", ""}) == 0);
+    CHECK(rows_in({std::nullopt, std::nullopt, "", "SW-14"}) == 1);
+    CHECK(rows_in({std::nullopt, std::nullopt, "", "LT-2"}) == 0);
+    CHECK(rows_in({std::nullopt, Date{2026, 11, 25}, "", "SW-14"}) == 0);
+    REQUIRE(erase_private(*f.db, "p-ben").ok());
+    CHECK(rows_in({}) == 1);
+    CHECK(f.cell("disagreements", 1, "words").empty());
 }
 
 TEST_CASE("a person or machine that nobody knows, and days the wrong way round, are refused") {

@@ -113,6 +113,7 @@ struct Bound {
     }
 
   private:
+    std::int64_t finding_ = 0;  // of SW-14
     void record();
     void record_people();
     void record_work();
@@ -149,7 +150,7 @@ inline void Bound::record_people() {
             {"signature", signature}}});
     enter({"practised", {"p-ann"}, "", 0,
            {{"person", "p-ben"}, {"class", "truck"}, {"topics", {"controls"}},
-            {"trainee_signed_ms", kBound}, {"signature", signature}}});
+            {"trainee_signed_ms", kBound - 1000}, {"signature", signature}}});
     enter({"evaluated", {"p-ann"}, "", 0,
            {{"person", "p-ben"}, {"class", "truck"}, {"topics", {"controls"}}, {"passed", true},
             {"text", hidden("-cmd|' /C calc'!A0", "p-ben")}, {"signature", signature}}});
@@ -167,6 +168,7 @@ inline void Bound::record_work() {
             enter({"finding-entered", {"p-ben"}, "d1", 0,
                    {{"machine", plate}, {"point", "brake"}, {"reading", "creeps"},
                     {"outcome", "stop"}, {"hazard", "brake"}, {"source", "round"}}});
+        if (finding_ == 0) finding_ = finding;
         const std::int64_t round =
             enter({"round-signed", {"p-ben"}, "d1", 0,
                    {{"machine", plate}, {"round", "before"}, {"round_kind", "before"},
@@ -185,8 +187,11 @@ inline void Bound::record_work() {
         enter({"release-given", {"p-ben"}, "", 0,
                {{"machine", plate}, {"person", "p-ben"}, {"room", "hall"},
                 {"until_ms", clock.now_ms() + 3'600'000}, {"round", round},
-                {"limits", json::array()}, {"rooms", json::array()}, {"shifts", json::array()}}});
+                {"limits", json::array()}, {"air_until_ms", clock.now_ms() + 1'800'000},
+                {"rooms", {"hall", "dock"}}, {"shifts", {"early"}}}});
     }
+    enter({"disagreement-noted", {"p-ben"}, "", finding_,
+           {{"text", hidden("It held for me", "p-ben")}}});
     enter({"override-placed", {"p-ann"}, "", 0,
            {{"machine", "SW-14"}, {"code", "service-overdue"}, {"until_ms", kBound + kDay},
             {"second", "p-ben"}, {"second_name", hidden("Ben Q.", "p-ben")},
@@ -198,6 +203,20 @@ inline void Bound::record_room() {
     enter({"air-read", {}, "", 0,
            {{"room", "hall"}, {"ppm", "0"}, {"instrument", "CO-3"}, {"source", "csv"},
             {"present", {"p-ben"}}, {"read_ms", clock.now_ms() - 1000}}});
+    enter({"arm-alone-assessed", {"p-ann"}, "", 0,
+           {{"machine_class", "scrubber"}, {"text", hidden("In the red binder", "p-ann")}}});
+    enter({"lock-removed-for-absent", {"p-ann", "p-cec"}, "", 0,
+           {{"machine", "SW-14"}, {"device", "L-07"}, {"owner", "p-ben"}}});
+    for (const char* kind : {"zone-left", "engine-stopped", "rinse-left"}) {
+        enter({kind, {"p-ann"}, "", 0, {{"machine", "SW-14"}}});
+    }
+    enter({"symptoms-reported", {}, "", 0,
+           {{"room", "hall"}, {"count", 2}, {"source", "help"}}});
+    for (const bool found : {false, true}) {
+        enter({"heads-counted", {"p-ann"}, "", 0,
+               {{"room", "hall"}, {"seen", {found ? "p-ben" : "p-ann"}},
+                {"missing", {found ? "others" : "p-ben"}}}});
+    }
     enter({"cylinder-received", {"p-ann"}, "", 0,
            {{"serial", "A1003"}, {"made", "2021-06"}, {"stamps", {"2024-05:visual"}},
             {"gas_kg", "15.2"}, {"due", "2033-02"}}});

@@ -56,6 +56,7 @@ struct PapersDesk {
         Ledger::open(*db, clock, random, {"ash-lane", key.kiosk_id(), zone}).value();
     std::unique_ptr<Book> book = Book::open(*db, *ledger, random).value();
     BinderScope scope;
+    std::optional<Zone> moved;  // where the site is when the papers are printed
 
     PapersDesk() {
         const std::string root = HOLDPIN_TEST_SOURCE_DIR;
@@ -103,12 +104,17 @@ struct PapersDesk {
         if (!language.empty()) evaluated["signature"] = signature("p-bob", "evaluate", language);
         return enter({"evaluated", {"p-bob"}, "", 0, evaluated});
     }
+    // Ann does not agree.
+    std::int64_t dispute(std::int64_t about) {
+        return enter({"disagreement-noted", {"p-ann"}, "", about,
+                      {{"text", hidden("It was not so", "p-ann")}}});
+    }
     void seal() {
         Sealer sealer(*db, *ledger, clock, {key, "", nullptr});
         REQUIRE(sealer.seal().ok());
     }
     std::vector<BinderFile> printed() {
-        const BinderMaterial material{*db,  *ledger, loaded.content, zone,
+        const BinderMaterial material{*db,  *ledger, loaded.content, moved ? *moved : zone,
                                       key,  scope,   clock.now_ms()};
         std::vector<BinderFile> files;
         const auto made = papers(material, [&](const BinderFile& file) -> Result<void> {

@@ -40,6 +40,14 @@ std::int64_t held_and_returned(PapersDesk& desk) {
     return finding;
 }
 
+// What the desk writes for an inspection of a lockout procedure, as the flow's own test has it.
+json inspection(PapersDesk& desk, const std::string& language) {
+    return {{"machine", "SW-14"}, {"machine_class", "ride-on-scrubber-lp"},
+            {"procedure", "lockout"}, {"people", {"p-ann"}},
+            {"remarks", desk.hidden("Props tried", "p-bob")},
+            {"signature", desk.signature("p-bob", "inspected-the-procedure", language)}};
+}
+
 }  // namespace
 
 TEST_CASE("a round sheet says each point, reading, finding, time and who signed") {
@@ -96,18 +104,71 @@ TEST_CASE("a year's holds of a machine are one document, with what came of them 
 }
 
 TEST_CASE("the certificate of a lockout inspection has machine, date, employees and inspector") {
+    // 29 CFR 1910.147(c)(6)(ii), from memory.
     PapersDesk desk;
-    desk.enter({"lockout-procedure-inspected", {"p-bob"}, "", 0,
-                {{"machine_class", "ride-on-scrubber-lp"}, {"procedure", "raised-hopper"},
-                 {"people", {"p-ann"}}, {"remarks", desk.hidden("Props tried", "p-bob")},
-                 {"signature", desk.signature("p-bob", "inspected-the-procedure", "en")}}});
+    desk.enter({"lockout-procedure-inspected", {"p-bob"}, "", 0, inspection(desk, "en")});
     desk.seal();
     const std::string text = text_of_pdf(desk.document("lockout-"));
-    CHECK(has(text, "Ride-on"));
+    CHECK(has(text, "Machine SW-14 · Ride-on"));
+    CHECK(has(text, "Procedure Lockout"));
     CHECK(has(text, "Date of inspection 25 Nov 2026"));
     CHECK(has(text, "Employees included Ana Quispe Morán (p-ann)"));
     CHECK(has(text, "Inspector Robert Okafor-Lind (p-bob)"));
     CHECK(has(text, "Remarks Props tried"));
+}
+
+TEST_CASE("a paper of a disputed entry says so, by whom and under which entry") {
+    PapersDesk desk;
+    const std::int64_t finding = held_and_returned(desk);
+    const std::int64_t inspected = desk.enter(
+        {"lockout-procedure-inspected", {"p-bob"}, "", 0, inspection(desk, "en")});
+    const std::int64_t evaluated = desk.train("en");
+    const auto says = [&](const char* paper, std::int64_t note) {
+        const std::string text = text_of_pdf(desk.document(paper));
+        return has(text, "Disputed Ana Quispe Morán (p-ann) does not agree; entry " +
+                             std::to_string(note) + ",");
+    };
+    const std::int64_t notes[] = {desk.dispute(inspected), desk.dispute(evaluated),
+                                  desk.dispute(finding + 1)};  // the round of the finding
+    CHECK(says("lockout-", notes[0]));
+    CHECK(says("certificate-", notes[1]));
+    CHECK(says("rounds-SW-14", notes[2]));
+    CHECK(has(text_of_pdf(desk.document("rounds-SW-14")), "En desacuerdo Ana Quispe Morán"));
+    CHECK_FALSE(has(text_of_pdf(desk.document("holds-SW-14")), "Disputed"));
+    desk.dispute(finding);
+    const std::string holds = text_of_pdf(desk.document("holds-SW-14"));
+    CHECK(has(holds, "Disputed:"));
+    CHECK(has(holds, "It was not"));
+}
+
+TEST_CASE("a lockout inspection signed in Spanish names its procedure in Spanish") {
+    PapersDesk desk;
+    desk.enter({"lockout-procedure-inspected", {"p-bob"}, "", 0, inspection(desk, "es")});
+    const std::string text = text_of_pdf(desk.document("lockout-"));
+    CHECK(has(text, "Procedimiento Bloqueo"));
+    CHECK_FALSE(has(text, "Procedimiento lockout"));
+}
+
+TEST_CASE("a lockout inspection is in the binder of its machine and of those included") {
+    PapersDesk desk;
+    desk.enter({"lockout-procedure-inspected", {"p-bob"}, "", 0, inspection(desk, "en")});
+    const auto count = [&](const BinderScope& scope) {
+        desk.scope = scope;
+        return desk.printed().size();
+    };
+    CHECK(count({{}, {}, "", "SW-14"}) == 1);
+    CHECK(count({{}, {}, "", "SW-21"}) == 0);
+    CHECK(count({{}, {}, "p-ann", ""}) == 1);  // was included
+    CHECK(count({{}, {}, "p-bob", ""}) == 1);  // inspected
+    CHECK(count({{}, {}, "p-cec", ""}) == 0);
+}
+
+TEST_CASE("an inspection from before plates were kept is printed with its class") {
+    PapersDesk desk;
+    json data = inspection(desk, "en");
+    data.erase("machine");
+    desk.enter({"lockout-procedure-inspected", {"p-bob"}, "", 0, data});
+    CHECK(has(text_of_pdf(desk.document("lockout-")), "Machine Ride-on"));
 }
 
 TEST_CASE("the summary counts by weeks and draws its charts") {

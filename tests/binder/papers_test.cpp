@@ -1,6 +1,8 @@
 #include "binder/papers.hpp"
 
+#include "binder/table.hpp"
 #include "papers_desk.hpp"
+#include "records/records.hpp"
 
 using namespace holdpin;
 
@@ -23,6 +25,56 @@ TEST_CASE("a certificate has the four items of 1910.178(l)(6) and names the empl
     CHECK_FALSE(has(text, "papers."));
 }
 
+TEST_CASE("a paper has the time that the site's clock showed then, also where the site has moved") {
+    PapersDesk desk;
+    desk.train("en");
+    desk.moved = Zone::load("Asia/Tokyo").value();  // UTC+9, so that the day is another
+    desk.clock.pass(86'400'000);
+    const std::string text = text_of_pdf(desk.document("certificate-"));
+    CHECK(has(text, "25 Nov 2026, 05:45:00 (America/Chicago) 2026-11-25 11:45:00 UTC"));
+    desk.enter({"round-signed", {"p-ann"}, "", 0,
+                {{"machine", "SW-14"}, {"round", "scrubber-before-use"},
+                 {"started_ms", desk.clock.now_ms()}, {"readings", nlohmann::json::array()},
+                 {"signature", desk.signature("p-ann", "walked-and-read", "en")}}});
+    CHECK(has(text_of_pdf(desk.document("rounds-SW-14-2026-11")), "Started 26 Nov 2026, 05:45"));
+}
+
+TEST_CASE("the days of a scope are those that the site's clock showed, in papers and tables") {
+    PapersDesk desk;
+    const std::int64_t n = [&] {
+        desk.clock.pass(15 * std::int64_t{3'600'000});  // 20:45 on the 25th, in Tokyo the 26th
+        return desk.train("en");
+    }();
+    desk.moved = Zone::load("Asia/Tokyo").value();
+    desk.scope.to = Date{2026, 11, 25};
+    CHECK(is_in_scope(desk.ledger->at(n).value(), desk.scope));
+    CHECK_FALSE(desk.document("certificate-").empty());
+    desk.scope = {Date{2026, 11, 26}, std::nullopt, "", ""};
+    CHECK(desk.printed().empty());
+}
+
+TEST_CASE("a signature keeps the name it was given under, and the second its meaning") {
+    PapersDesk desk;
+    nlohmann::json data{{"person", "p-ann"}, {"class", "ride-on-scrubber-lp"},
+                        {"topics", {"controls"}}, {"passed", true},
+                        {"signature", desk.signature("p-bob", "evaluate", "en")},
+                        {"second_signature", desk.signature("p-ann", "walked-and-read", "en")}};
+    desk.enter({"evaluated", {"p-bob", "p-ann"}, "", 0, data});
+    desk.enrol("p-bob", "Robert Lindqvist");
+    desk.enrol("p-ann", "Ana Morán");
+    for (const BinderFile& file : desk.printed()) {
+        if (!file.path.ends_with(".pdf")) continue;
+        const std::string text = text_of_pdf(file.bytes);
+        if (!has(text, "Evaluated by")) continue;
+        CHECK(has(text, "Evaluated by Robert Okafor-Lind (p-bob)"));
+        CHECK(has(text, "Second signature Ana Quispe Morán (p-ann)"));
+        CHECK(has(text, "Meaning of the second I walked round the machine"));
+        CHECK(has(text, "Name of the operator Ana Morán (p-ann)"));
+        return;
+    }
+    FAIL("no paper of the evaluation");
+}
+
 TEST_CASE("a certificate signed in Spanish has no English before its English part") {
     PapersDesk desk;
     desk.train("es");
@@ -42,12 +94,12 @@ TEST_CASE("a certificate signed in Spanish has no English before its English par
     }
 }
 
-TEST_CASE("an erased name and erased words say so, and the certificate stands") {
+TEST_CASE("an erased name and erased words say so, and what is left is a record") {
     PapersDesk desk;
     desk.train("en");
     desk.seal();
     REQUIRE(erase_private(*desk.db, "p-ann").ok());
-    const std::string text = text_of_pdf(desk.document("certificate-"));
+    const std::string text = text_of_pdf(desk.document("record-"));
     CHECK(has(text, "Name of the operator name erased (p-ann)"));
     CHECK(has(text, "What was watched words erased"));
     CHECK_FALSE(has(text, "Quispe"));
@@ -120,9 +172,79 @@ TEST_CASE("what was brought along and not signed here is called a record and no 
     desk.train("");
     desk.seal();
     const std::string text = text_of_pdf(desk.document("record-"));
-    CHECK(has(text, "Training record from before this kiosk"));
-    CHECK(has(text, "a record and no certificate"));
+    CHECK(has(text, "Training record"));
+    CHECK(has(text, "A record and no certificate"));
+    CHECK(has(text, "Missing: the evaluator's signature at this kiosk"));
     CHECK_FALSE(has(text, "Training certificate"));
+}
+
+TEST_CASE("where one of the four items is missing there is a training record that says which") {
+    // The four of 29 CFR 1910.178(l)(6).
+    const auto evaluation = [](PapersDesk& desk) {
+        return nlohmann::json{{"person", "p-ann"}, {"class", "ride-on-scrubber-lp"},
+                              {"topics", {"controls"}}, {"passed", true},
+                              {"signature", desk.signature("p-bob", "evaluate", "en")}};
+    };
+    const auto instruct = [](PapersDesk& desk) {
+        desk.enter({"instructed", {"p-bob"}, "", 0,
+                    {{"person", "p-ann"}, {"class", "ride-on-scrubber-lp"},
+                     {"topics", {"controls"}}}});
+    };
+    const auto record = [](PapersDesk& desk) {
+        const std::string text = text_of_pdf(desk.document("record-"));
+        CHECK(has(text, "Training record"));
+        CHECK_FALSE(has(text, "Training certificate"));
+        return text;
+    };
+    SUBCASE("none") {
+        PapersDesk desk;
+        instruct(desk);
+        desk.enter({"evaluated", {"p-bob"}, "", 0, evaluation(desk)});
+        CHECK(has(text_of_pdf(desk.document("certificate-")), "Training certificate"));
+    }
+    SUBCASE("the name of the operator") {
+        PapersDesk desk;
+        instruct(desk);
+        desk.enter({"evaluated", {"p-bob"}, "", 0, evaluation(desk)});
+        REQUIRE(erase_private(*desk.db, "p-ann").ok());
+        CHECK(has(record(desk), "Missing: name of the operator."));
+    }
+    SUBCASE("the date of training") {
+        PapersDesk desk;
+        desk.enter({"evaluated", {"p-bob"}, "", 0, evaluation(desk)});
+        CHECK(has(record(desk), "Missing: date of training."));
+    }
+    SUBCASE("the date of evaluation") {
+        PapersDesk desk;
+        instruct(desk);
+        auto data = evaluation(desk);
+        data["source"] = "brought-along";  // and no date of its own
+        desk.enter({"evaluated", {"p-bob"}, "", 0, data});
+        CHECK(has(record(desk), "Missing: date of evaluation."));
+    }
+    SUBCASE("who trained or evaluated") {
+        PapersDesk desk;
+        instruct(desk);
+        desk.enter({"evaluated", {"p-bob"}, "", 0, evaluation(desk)});
+        REQUIRE(erase_private(*desk.db, "p-bob").ok());
+        CHECK(has(record(desk), "Missing: name of who trained or evaluated."));
+    }
+}
+
+TEST_CASE("a topic that was practised under another class has its date, as the state counts it") {
+    PapersDesk desk;
+    nlohmann::json data{{"person", "p-ann"}, {"class", "lift-truck-lp"},
+                        {"topics", {"controls"}}, {"on", "2026-11-05"}};
+    desk.enter({"practised", {"p-bob"}, "", 0, data});
+    data["class"] = "ride-on-scrubber-lp";
+    data["passed"] = true;
+    data["on"] = "2026-11-06";
+    data["signature"] = desk.signature("p-bob", "evaluate", "en");
+    desk.enter({"evaluated", {"p-bob"}, "", 0, data});
+    const auto state = topics_of(*desk.db, "p-ann").value();
+    REQUIRE(state.at("controls").practised == Date{2026, 11, 5});
+    const std::string text = text_of_pdf(desk.document("certificate-"), "-layout");
+    CHECK(has(text, "– 5 Nov 2026 6 Nov 2026"));  // not instructed, practised, evaluated
 }
 
 TEST_CASE("without a seal a certificate says that there is no proof") {

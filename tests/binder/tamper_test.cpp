@@ -189,6 +189,50 @@ TEST_CASE("even with the kiosk's key, entries are held to what was sealed") {
     judged.both_find("seals", "the newest covers");
 }
 
+// The tree and every seal made anew over other entries, as whoever holds the key could.
+void seal_again(const Judged& judged, const std::string& lines) {
+    std::map<std::uint64_t, Hash> roots;
+    Frontier tree;
+    for (const auto& line : split(lines, '\n')) {
+        if (line.empty()) continue;
+        tree.append(leaf_hash(Bytes(line.begin(), line.end())));
+        roots[tree.size()] = tree.root();
+    }
+    for (const auto& item : fs::directory_iterator(judged.path("seals"))) {
+        const std::string name = "seals/" + item.path().filename().string();
+        Seal seal = seal_from(trimmed(judged.f.file(name))).value();
+        seal.root = roots.at(seal.size);
+        const std::string text = signed_text(seal);
+        seal.signature = sign(judged.f.key, Bytes(text.begin(), text.end()));
+        judged.write(name, seal_body(seal) + "\n");
+    }
+    judged.write("entries.jsonl", lines);
+    judged.sign_again(judged.f.key);
+}
+
+TEST_CASE("a signature that was moved to another record is found, even under new seals") {
+    const Judged judged;
+    const std::string lines = judged.f.file("entries.jsonl");
+    seal_again(judged, lines);
+    REQUIRE(judged.by_program().ok());
+    // The evaluation gets the signature of the practice: the same person and meaning.
+    std::string moved;
+    nlohmann::json taken;
+    for (const auto& line : split(lines, '\n')) {
+        if (line.empty()) continue;
+        Entry entry = entry_from(line).value();
+        if (entry.kind == "practised") taken = entry.data.at("signature");
+        if (entry.kind == "evaluated") entry.data["signature"] = taken;
+        moved += entry_body(entry).value() + "\n";
+    }
+    REQUIRE(taken.contains("record"));
+    seal_again(judged, moved);
+    const auto found = judged.by_program();
+    REQUIRE_FALSE(found.ok());
+    CHECK(found.error().where == "entries.jsonl");
+    CHECK(found.error().what == "the signature in entry 8 was made for another record");
+}
+
 TEST_CASE("an entry without a body is found, where none says that it was purged") {
     const Judged judged;
     std::string emptied;

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "binder/papers.hpp"
 #include "records/lockout.hpp"
 #include "records/records.hpp"
 #include "shop.hpp"
@@ -33,6 +34,19 @@ void to_lockout(Shop& shop, const char* badge) {
     if (shop.page_id().starts_with("lockout/")) return;
     if (shop.page_id() == "floor") shop.tap("machine:SW-14");
     shop.tap("lockout");
+}
+
+// Whether a binder of this scope holds the paper.
+bool has_paper(Shop& shop, const BinderScope& scope, const std::string& path) {
+    const KioskKey key = kiosk_key_of(Bytes(32, 9)).value();
+    const BinderMaterial material{*shop.site->db, *shop.site->ledger, shop.site->content,
+                                  shop.site->zone, key, scope, shop.clock.now_ms(), nullptr};
+    bool found = false;
+    REQUIRE(papers(material, [&](const BinderFile& file) -> Result<void> {
+        found = found || file.path == path;
+        return {};
+    }).ok());
+    return found;
 }
 
 void second_person(Shop& shop, const char* badge) {
@@ -268,10 +282,19 @@ TEST_SUITE("lockout flow") {
         shop.pin_of(kSupervisor);
         REQUIRE(count_of(shop, "lockout-procedure-inspected") == 1);
         const Entry entry = shop.entries().back();
+        CHECK(entry.data.at("machine") == "SW-14");
         CHECK(entry.data.at("machine_class") == "ride-on-scrubber-lp");
         CHECK(entry.data.at("procedure") == "lockout");
         CHECK(entry.data.at("people") == std::vector<std::string>{"p-ferreira-kask"});
         CHECK(entry.data.at("remarks").get<std::string>().size() == 64);
+        // Machine, employees included and inspector: 29 CFR 1910.147(c)(6)(ii), from memory.
+        const std::string certificate = "papers/lockout-" + std::to_string(entry.n) + ".pdf";
+        const std::string inspector = entry.by.front();
+        CHECK(has_paper(shop, {{}, {}, "", "SW-14"}, certificate));
+        CHECK(has_paper(shop, {{}, {}, "p-ferreira-kask", ""}, certificate));
+        CHECK(has_paper(shop, {{}, {}, inspector, ""}, certificate));
+        CHECK_FALSE(has_paper(shop, {{}, {}, "", "SW-21"}, certificate));
+        CHECK_FALSE(has_paper(shop, {{}, {}, "p-okafor-lind", ""}, certificate));
     }
 
     TEST_CASE("an old bare lock still holds, and its owner takes it off at the desk") {
