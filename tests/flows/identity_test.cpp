@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "base/sha256.hpp"
+#include "cli/site_facts.hpp"
 #include "flows/sign.hpp"
 #include "ledger/check.hpp"
 #include "ledger/witness.hpp"
@@ -149,6 +150,26 @@ TEST_SUITE("flows") {
         CHECK(shop.page_id() == "pin/p-okafor-lind");
         shop.tap("main", own);
         CHECK(shop.page_id() == "desk");
+    }
+
+    TEST_CASE("whoever had left and is here again gets a PIN from two people") {
+        Shop shop;
+        open_desk(shop, "H-1006");
+        shop.tap("desk:people");
+        shop.tap("person:p-okafor-lind");
+        shop.tap("left");
+        shop.pin_of("H-1006");
+        Person again = *person_with(*shop.site->db, "p-okafor-lind").value();
+        again.badge = "H-4040";
+        Fact fact = person_fact(*shop.site->db, shop.random, again).value();
+        REQUIRE(shop.site->book->enter(fact).ok());
+        shop.tap("pin");
+        shop.pin_of("H-1006");
+        CHECK(count_of(shop, "pin-issued") == 14);  // those of the set-up
+        shop.badge("H-1187");
+        shop.pin_of("H-1187");
+        CHECK(shop.entries().back().by == std::vector<std::string>{"p-brandt", "p-quispe-moran"});
+        CHECK(count_of(shop, "pin-issued") == 15);
     }
 
     TEST_CASE("a site that asks for eight digits draws eight, and the pad takes them") {
