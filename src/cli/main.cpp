@@ -98,8 +98,7 @@ void add_kiosk(CLI::App& app, Asked& asked) {
 void take_renamed(CLI::App* sub, Asked& asked) {
     sub->add_option("--renamed", asked.renamed, "an enrolled person who has a new name")
         ->type_name("ID")
-        ->expected(1)
-        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+        ->allow_extra_args(false);
 }
 
 void add_site(CLI::App& app, Asked& asked) {
