@@ -116,8 +116,9 @@ void add_site(CLI::App& app, Asked& asked) {
     take_content(proof, asked);
     take_json(proof, asked);
 
-    CLI::App* adopt = command(app, "adopt", "take over changed content or a changed site", asked,
-                              [&asked] { return run_adopt(asked.common, asked.path, asked.renamed); });
+    CLI::App* adopt =
+        command(app, "adopt", "take over changed content or a changed site", asked,
+                [&asked] { return run_adopt(asked.common, asked.path, asked.renamed); });
     adopt->add_option("dir", asked.path, "a folder with rulesets/, or this site's folder")
         ->required();
     take_renamed(adopt, asked);
@@ -131,7 +132,8 @@ void add_site(CLI::App& app, Asked& asked) {
         *people, "import",
         "enrol people from a table with the columns id, name, badge, language, duties and, if "
         "wanted, endorsements, extension, competence, listed_until",
-        asked, [&asked] { return run_people_import(asked.common, asked.path, asked.renamed); });
+        asked,
+        [&asked] { return run_people_import(asked.common, asked.path, asked.renamed); });
     import->add_option("csv", asked.path, "RFC 4180, one row a person")->required();
     take_renamed(import, asked);
     CLI::App* about = command(*people, "about-me", "write down all that is stored about a person",

@@ -60,6 +60,8 @@ Result<Next> SignFlow::act(Session& session, const Action& action) {
     const PinCheck check = TRY(pins.check(person_.id, action.arg, session.now()));
     if (check.answer != PinAnswer::right) return refused(session, check);
     remark_.clear();
+    // Before any signature, also that for a PIN of one's own.
+    if (TRY(needs_statement(session, person_.id))) return accepted(session);
     const auto kept = TRY(pins.find(person_.id));
     if (kept && kept->must_change) {
         const Say say = session.say();
@@ -68,7 +70,6 @@ Result<Next> SignFlow::act(Session& session, const Action& action) {
             LugState::unasked, say("pin.new", {{"name", person_.name}}),
             std::vector<std::string>{pin, say("pin.new-line"), say("pin.own-line")}));
     }
-    if (TRY(needs_statement(session, person_.id))) return accepted(session);
     return then_(session);
 }
 

@@ -87,6 +87,20 @@ TEST_SUITE("flows") {
         CHECK(needs_statement(session, person.id).value());
     }
 
+    TEST_CASE("a new person accepts the signing statement before signing for a PIN of their own") {
+        Shop shop;
+        REQUIRE(shop.site->pins->set("p-vang-oduya", "395027", true).ok());
+        shop.sign_on("H-2316");
+        shop.tap("desk");
+        CHECK(shop.page_id() == "statement/p-vang-oduya");
+        shop.tap("main", "395027");
+        CHECK(shop.entries().back().kind == "signing-statement-accepted");
+        CHECK(shop.page_id() == "pin/p-vang-oduya");
+        shop.tap("main", "395027");
+        CHECK(shop.entries().back().kind == "pin-issued");
+        CHECK(shop.page_id() == "message");
+    }
+
     TEST_CASE("a wrong PIN accepts no signing statement") {
         Shop shop;
         shop.sign_on("H-2316");
