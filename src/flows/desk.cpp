@@ -186,7 +186,7 @@ Result<Entry> enter_work(Session& session, const std::string& person, const Sign
         fact.by.push_back(work.second);
         fact.data["second_signature"] = {
             {"name", TRY(name_hash_of(session.db(), work.second))},
-            {"meaning", work.meaning},
+            {"meaning", work.second_meaning.empty() ? work.meaning : work.second_meaning},
             {"language", session.say().language()}};
     }
     Result<Entry> entered = Error{};

@@ -39,6 +39,7 @@ struct SignedWork {
     std::string private_text;   // kept privately, its hash stands in data; empty: none
     std::string about_person;   // whose private text it is
     std::string second = {};    // a second person who has signed too; empty: none
+    std::string second_meaning = {};  // of what the second signed; empty: the same
     std::string text_key = "text";
 };
 std::unique_ptr<Flow> sign_work(const Session& session, SignedWork work);
