@@ -101,6 +101,29 @@ TEST_SUITE("flows") {
         CHECK(shop.page_id() == "message");
     }
 
+    TEST_CASE("at practice trainee and trainer sign each what they read") {
+        Shop shop;
+        const auto* machine_class = shop.site->content.pack.machine_class("walk-behind-battery");
+        Fact taught{"instructed", {"p-nowak-silva"}, "", 0, {}};
+        taught.data = {{"person", "p-vang-oduya"},
+                       {"class", machine_class->id},
+                       {"topics", std::vector<std::string>{machine_class->topics.front().id}}};
+        REQUIRE(shop.site->book->enter(taught).ok());
+        open_desk(shop, "H-1264");
+        shop.tap("desk:people");
+        shop.tap("person:p-vang-oduya");
+        shop.tap("class:walk-behind-battery");
+        shop.tap("practise");
+        shop.tap("main");
+        shop.pin_of("H-2316");
+        shop.pin_of("H-1264");
+        const Entry entry = shop.entries().back();
+        REQUIRE(entry.kind == "practised");
+        CHECK(entry.by == std::vector<std::string>{"p-nowak-silva", "p-vang-oduya"});
+        CHECK(entry.data.at("signature").at("meaning") == "practise");
+        CHECK(entry.data.at("second_signature").at("meaning") == "practised-myself");
+    }
+
     TEST_CASE("a wrong PIN accepts no signing statement") {
         Shop shop;
         shop.sign_on("H-2316");
@@ -110,6 +133,34 @@ TEST_SUITE("flows") {
         CHECK(shop.page_id() == "statement/p-vang-oduya");
         CHECK(count_of(shop, "signing-statement-accepted") ==
               shop.site->content.site.statements.size() * 2);
+    }
+
+    TEST_CASE("after the right PIN the person hears of wrong ones that were typed before") {
+        for (const auto& [badge, line] :
+             {std::pair{"H-1042", "since the last right one: 2."},
+              std::pair{"H-1187", "desde la última correcta: 2."}}) {
+            CAPTURE(badge);
+            Shop shop;
+            shop.sign_on(badge);
+            shop.tap("desk");
+            shop.tap("main", "111222");
+            shop.tap("main", "111222");
+            shop.tap("back");
+            shop.tap("sign-off");
+            shop.sign_on(badge);
+            shop.tap("desk");
+            shop.tap("main", "222333");  // typed here: that is no news
+            shop.clock.pass(60'000);
+            shop.pin_of(badge);
+            CHECK(shop.shows(line));
+            shop.tap("main");
+            CHECK(shop.page_id() == "desk");
+            shop.tap("sign-off");
+            shop.sign_on(badge);
+            shop.tap("desk");
+            shop.pin_of(badge);
+            CHECK(shop.page_id() == "desk");
+        }
     }
 
     TEST_CASE("nobody signs as another: the PIN of a supervisor is wrong on another's page") {
