@@ -81,7 +81,8 @@ Result<void> enter_changed(OpenSite& site, std::vector<std::string>& changes) {
 
 Result<std::vector<std::string>> adopt_dir(const std::string& dir, const std::string& from,
                                            const ContentDirs& dirs, Clock& clock,
-                                           Random& random, const std::string& seal_copies) {
+                                           Random& random, const std::string& seal_copies,
+                                           const std::vector<std::string>& renamed) {
     const bool pack = is_pack(from);
     ContentDirs next = dirs;
     if (pack) next.content = from;
@@ -93,6 +94,7 @@ Result<std::vector<std::string>> adopt_dir(const std::string& dir, const std::st
         const auto now =
             TRY(open_site(dir, dirs, clock, random, PinCost::interactive, seal_copies));
         TRY(refuse_other_site(now->content.site, loaded.content.site));
+        TRY(refuse_taken_ids(*now->db, loaded.content.site.people, renamed));
     }
     const std::string place = dir + (pack ? "/content" : "/site");
     NewDir made = TRY(NewDir::beside(place));

@@ -38,8 +38,11 @@ int run_kiosk(const Common& common, const KioskOptions& options);
 
 int run_init(const Common& common, const std::string& site);
 int run_proof(const Common& common, const std::vector<std::string>& paths);
-int run_adopt(const Common& common, const std::string& from);
-int run_people_import(const Common& common, const std::string& csv);
+// `renamed`: ids of people who stand there under a new name.
+int run_adopt(const Common& common, const std::string& from,
+              const std::vector<std::string>& renamed);
+int run_people_import(const Common& common, const std::string& csv,
+                      const std::vector<std::string>& renamed);
 int run_air_import(const Common& common, const std::string& log, const std::string& room,
                    const std::string& instrument);
 int run_air_fit(const Common& common, const std::string& room);

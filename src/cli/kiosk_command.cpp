@@ -13,6 +13,7 @@
 #include "cli/sheet_folder.hpp"
 #include "cli/sheets_only.hpp"
 #include "cli/site_data.hpp"
+#include "cli/site_facts.hpp"
 #include "cli/tag_folder.hpp"
 #include "devices/sounder.hpp"
 #include "flows/app.hpp"
@@ -124,8 +125,19 @@ std::function<Beat()> beat_of(App& app, MeterWatch& meters, BackupWatch& backups
     };
 }
 
+// What the site's file says of them is not taken over; everything else is as it was.
+void complain_of_taken_ids(const OpenSite& site) {
+    const auto faults = taken_ids(*site.db, site.content.site.people);
+    if (!faults) {
+        complain(faults.error());
+        return;
+    }
+    for (const Error& fault : faults.value()) complain(fault);
+}
+
 int run_open_site(OpenSite& site, const Common& common, const KioskOptions& asked,
                   std::unique_ptr<WindowGlass> glass, WindowOptions options) {
+    complain_of_taken_ids(site);
     BinderWorker binders(site, {binder_folders(site.content.site, asked), true, 0, make_binder});
     site.binder = &binders;
     AboutWriter about_me(site, binders);

@@ -19,6 +19,7 @@ struct Asked {
     AboutOptions about;
     std::string path;
     std::vector<std::string> paths;
+    std::vector<std::string> renamed;
     std::vector<std::uint64_t> numbers;
     std::string witness;
     bool every_signature = false;
@@ -94,6 +95,12 @@ void add_kiosk(CLI::App& app, Asked& asked) {
     sub->add_flag("--pointer", asked.kiosk.pointer, "show the mouse pointer");
 }
 
+void take_renamed(CLI::App* sub, Asked& asked) {
+    sub->add_option("--renamed", asked.renamed, "an enrolled person who has a new name")
+        ->type_name("ID")
+        ->allow_extra_args(false);
+}
+
 void add_site(CLI::App& app, Asked& asked) {
     CLI::App* init = command(app, "init", "set a site up", asked,
                              [&asked] { return run_init(asked.common, asked.path); });
@@ -109,10 +116,12 @@ void add_site(CLI::App& app, Asked& asked) {
     take_content(proof, asked);
     take_json(proof, asked);
 
-    CLI::App* adopt = command(app, "adopt", "take over changed content or a changed site", asked,
-                              [&asked] { return run_adopt(asked.common, asked.path); });
+    CLI::App* adopt =
+        command(app, "adopt", "take over changed content or a changed site", asked,
+                [&asked] { return run_adopt(asked.common, asked.path, asked.renamed); });
     adopt->add_option("dir", asked.path, "a folder with rulesets/, or this site's folder")
         ->required();
+    take_renamed(adopt, asked);
     take_data(adopt, asked);
     take_seal_copies(adopt, asked);
     take_content(adopt, asked);
@@ -123,8 +132,10 @@ void add_site(CLI::App& app, Asked& asked) {
         *people, "import",
         "enrol people from a table with the columns id, name, badge, language, duties and, if "
         "wanted, endorsements, extension, competence, listed_until",
-        asked, [&asked] { return run_people_import(asked.common, asked.path); });
+        asked,
+        [&asked] { return run_people_import(asked.common, asked.path, asked.renamed); });
     import->add_option("csv", asked.path, "RFC 4180, one row a person")->required();
+    take_renamed(import, asked);
     CLI::App* about = command(*people, "about-me", "write down all that is stored about a person",
                               asked, [&asked] { return run_about_me(asked.common, asked.about); });
     about->add_option("--person", asked.about.person, "whose records")->required()->type_name("ID");

@@ -25,7 +25,9 @@ Result<void> refuse_taken_badges(OpenSite& site, const std::vector<Person>& peop
     return {};
 }
 
-Result<std::size_t> enrol(OpenSite& site, const std::vector<Person>& people) {
+Result<std::size_t> enrol(OpenSite& site, const std::vector<Person>& people,
+                          const std::vector<std::string>& renamed) {
+    TRY(refuse_taken_ids(*site.db, people, renamed));
     TRY(refuse_taken_badges(site, people));
     TRY(site.db->transaction([&]() -> Result<void> {
         std::vector<Fact> facts;
@@ -40,7 +42,8 @@ Result<std::size_t> enrol(OpenSite& site, const std::vector<Person>& people) {
 
 }  // namespace
 
-int run_people_import(const Common& common, const std::string& csv) {
+int run_people_import(const Common& common, const std::string& csv,
+                      const std::vector<std::string>& renamed) {
     const auto text = read_file(csv);
     if (!text) {
         complain(text.error());
@@ -56,7 +59,7 @@ int run_people_import(const Common& common, const std::string& csv) {
     const auto site = open_site(common.data, resolved(common.asked, common.data), clock, random,
                                 PinCost::interactive, common.seal_copies);
     if (!site) return complain(site.error());
-    const auto done = enrol(*site.value(), people);
+    const auto done = enrol(*site.value(), people, renamed);
     if (!done) return complain(done.error());
     say(fmt::format("{} people are enrolled. A supervisor issues their PINs at the kiosk.",
                     done.value()));

@@ -87,8 +87,10 @@ Result<std::unique_ptr<OpenSite>> in_memory_site(Loaded loaded, Clock& clock, Ra
 
 // Takes over `from`, a pack (a folder with rulesets/) or the folder of this site, and enters what
 // changed: "round/scrubber-before-use", "person/p-brandt". With one fault in it, nothing is.
+// `renamed`: ids of people who stand there under a new name.
 Result<std::vector<std::string>> adopt_dir(const std::string& dir, const std::string& from,
                                            const ContentDirs& dirs, Clock& clock, Random& random,
-                                           const std::string& seal_copies = "");
+                                           const std::string& seal_copies = "",
+                                           const std::vector<std::string>& renamed = {});
 
 }  // namespace holdpin

@@ -2,9 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "base/sha256.hpp"
 #include "flows/sign.hpp"
 #include "records/privacy.hpp"
+#include "records/records.hpp"
 #include "store/tables.hpp"
 
 namespace holdpin {
@@ -38,15 +41,65 @@ std::vector<std::string> topics_of_record(const Content& content, const ExampleR
     return topics;
 }
 
+// An id stands in signed records for good: whoever was erased is not somebody else later.
+Error was_erased(const std::string& id) {
+    return {ErrorKind::refused, "the person was erased, and the id is not used again", id,
+            "take the person out of the site's file, or give a new id"};
+}
+
+// Training, authorisations and signatures hang on the id: they would be somebody else's.
+Error is_of_another(const Person& known, const Person& person) {
+    return {ErrorKind::refused, "the id belongs to " + known.name + ", not to " + person.name,
+            person.id,
+            "give a new id; or, if it is the same person under a new name, say so to holdpin "
+            "adopt or people import: --renamed " + person.id};
+}
+
+Error has_no_new_name(const std::string& id) {
+    return {ErrorKind::invalid, "nobody with this id stands there under a new name", id,
+            "leave out --renamed " + id};
+}
+
+Result<bool> has_other_name(Database& db, const Person& person) {
+    const auto known = TRY(person_with(db, person.id));
+    return known && known->name != person.name;
+}
+
+Result<bool> is_erased(Database& db, const std::string& person) {
+    const auto left = TRY(gone(db, person));
+    return left && left->erased;
+}
+
 }  // namespace
 
-Result<Fact> person_fact(Database& db, Random& random, const Person& person) {
-    // An id stands in signed records for good: whoever was erased is not somebody else later.
-    const auto left = TRY(gone(db, person.id));
-    if (left && left->erased) {
-        return Error{ErrorKind::refused, "the person was erased, and the id is not used again",
-                     person.id, "take the person out of the site's file, or give a new id"};
+Result<std::vector<Error>> taken_ids(Database& db, const std::vector<Person>& people,
+                                     const std::vector<std::string>& renamed) {
+    std::vector<Error> faults;
+    std::vector<std::string> unused = renamed;
+    for (const Person& person : people) {
+        if (TRY(is_erased(db, person.id))) {
+            faults.push_back(was_erased(person.id));
+        } else if (TRY(has_other_name(db, person))) {
+            const auto said = std::remove(unused.begin(), unused.end(), person.id);
+            if (said == unused.end()) {
+                faults.push_back(is_of_another(*TRY(person_with(db, person.id)), person));
+            }
+            unused.erase(said, unused.end());
+        }
     }
+    for (const std::string& id : unused) faults.push_back(has_no_new_name(id));
+    return faults;
+}
+
+Result<void> refuse_taken_ids(Database& db, const std::vector<Person>& people,
+                              const std::vector<std::string>& renamed) {
+    const auto faults = TRY(taken_ids(db, people, renamed));
+    return faults.empty() ? Result<void>() : Result<void>(faults.front());
+}
+
+Result<Fact> person_fact(Database& db, Random& random, const Person& person) {
+    if (TRY(is_erased(db, person.id))) return was_erased(person.id);
+    const bool renamed = TRY(has_other_name(db, person));
     Fact fact;
     fact.kind = "person-enrolled";
     fact.data = Json{{"person", person.id},
@@ -58,6 +111,7 @@ Result<Fact> person_fact(Database& db, Random& random, const Person& person) {
                      {"extension", person.extension},
                      {"competence", TRY(hidden(db, random, person.competence, person.id))},
                      {"listed_until", date_text(person.listed_until)}};
+    if (renamed) fact.data["renamed"] = true;
     return fact;
 }
 

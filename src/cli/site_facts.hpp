@@ -10,6 +10,15 @@
 
 namespace holdpin {
 
+// Why an id of `people` cannot be given to the person who stands there: whose it was is erased, or
+// somebody else's by name. `renamed`: ids of the same people under a new name; one that is nobody's
+// new name is a fault too. Empty: nothing stands against them.
+Result<std::vector<Error>> taken_ids(Database& db, const std::vector<Person>& people,
+                                     const std::vector<std::string>& renamed = {});
+// The first of them as the error.
+Result<void> refuse_taken_ids(Database& db, const std::vector<Person>& people,
+                              const std::vector<std::string>& renamed);
+
 // Facts about a person need the private table: run these inside the transaction that enters them.
 Result<Fact> person_fact(Database& db, Random& random, const Person& person);
 Fact machine_fact(const Machine& machine);

@@ -8,6 +8,7 @@
 
 #include "base/text.hpp"
 #include "cli/output.hpp"
+#include "records/privacy.hpp"
 #include "records/records.hpp"
 
 namespace holdpin {
@@ -45,6 +46,14 @@ Result<void> refuse_unless_right(const PinCheck& check, const std::string& badge
     }
 }
 
+// In the language in which the person works at the kiosk, which is where it is read and signed.
+Result<void> refuse_without_statement(Database& db, const Person& person) {
+    if (!TRY(accepted_statement(db, person.id, person.language)).empty()) return {};
+    return Error{ErrorKind::refused,
+                 person.id + " has not accepted what a signature means", person.badge,
+                 "let them sign something at the kiosk first: it asks for that"};
+}
+
 }  // namespace
 
 Fact refused_fact(const std::string& person, const PinCheck& check) {
@@ -72,6 +81,7 @@ Result<void> sign_by_two(const SigningPlace& place, const std::vector<std::strin
     for (const std::string& badge : badges) {
         const auto person = TRY(person_with_badge(place.db, badge));
         if (!person) return Error{ErrorKind::refused, "nobody has this badge", badge, ""};
+        TRY(refuse_without_statement(place.db, *person));
         const std::string pin = TRY(place.ask_pin(badge));
         TRY(refuse_unless_right(TRY(place.check_pin(person->id, pin)), badge));
         ids.push_back(person->id);

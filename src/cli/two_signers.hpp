@@ -24,7 +24,8 @@ struct SigningPlace {
     const AskPin& ask_pin;
 };
 // Puts both into `fact`: the first in `by` with the signature, the second beside it. Outside a
-// transaction: each PIN is counted before it is judged. Errors: refused.
+// transaction: each PIN is counted before it is judged. Errors: refused, also for whoever has not
+// yet accepted at the kiosk what a signature means.
 Result<void> sign_by_two(const SigningPlace& place, const std::vector<std::string>& badges,
                          const char* meaning, Fact& fact);
 

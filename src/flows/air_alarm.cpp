@@ -173,6 +173,7 @@ std::unique_ptr<Flow> alarm_stays(const Session& session, const ReadingDone& don
     const Args args{{"ppm", ppm_text(done.ppm)}, {"level", ppm_text(level)}};
     const char* why = done.refusal == LiftRefusal::not_below     ? "alarm.stays-not-below"
                       : done.refusal == LiftRefusal::not_counted ? "alarm.stays-not-counted"
+                      : done.refusal == LiftRefusal::not_current ? "alarm.stays-not-current"
                                                                  : "alarm.stays-not-entitled";
     return std::make_unique<MessageFlow>(
         LugState::held, say("alarm.stays"),

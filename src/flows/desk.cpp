@@ -40,7 +40,8 @@ Result<Next> show_ledger(Session& session) {
                                                     std::move(lines)));
 }
 
-// A clock in doubt is believed again once somebody entitled and one more person compared it.
+// A clock in doubt is believed again once somebody entitled and one more person compared it. Nobody
+// needs to be current: whether training has lapsed is told by this very clock.
 Result<Next> confirm_clock(const Session& session) {
     const Say say = session.say();
     if (!session.may(Right::return_to_service)) {
@@ -60,6 +61,32 @@ Result<Next> confirm_clock(const Session& session) {
         return Next::done();
     };
     return Next::push(two_people(session, ask, confirm));
+}
+
+std::string sentence_of(const Session& session, Refusal refusal) {
+    const Say say = session.say();
+    switch (refusal) {
+        case Refusal::none: return std::string();
+        case Refusal::no_right: return say("refused.no-right");
+        case Refusal::not_current: return say("refused.not-current");
+        case Refusal::not_listed: return say("refused.not-listed");
+        case Refusal::no_endorsement: return say("refused.no-endorsement");
+    }
+    return std::string();
+}
+
+// Of the machines that have their place in a room; where none has, of all.
+Result<std::vector<const MachineClass*>> classes_in(const Session& session,
+                                                    const std::string& room) {
+    std::vector<const MachineClass*> here;
+    std::vector<const MachineClass*> all;
+    for (const MachineRow& row : TRY(machines(session.db()))) {
+        const MachineClass* one = session.pack().machine_class(row.machine_class);
+        if (one == nullptr) continue;
+        all.push_back(one);
+        if (row.room == room) here.push_back(one);
+    }
+    return here.empty() ? all : here;
 }
 
 }  // namespace
@@ -122,21 +149,27 @@ Result<std::string> why_not(const Session& session, const Person& person, Right 
                             const MachineClass& machine_class, Hazard hazard) {
     const TopicRecords records = TRY(topics_of(session.db(), person.id));
     const Claim claim{session.pack(), person, machine_class, records, session.today(), hazard};
-    const Say say = session.say();
-    switch (refusal_of(claim, right)) {
-        case Refusal::none: return std::string();
-        case Refusal::no_right: return say("refused.no-right");
-        case Refusal::not_current: return say("refused.not-current");
-        case Refusal::not_listed: return say("refused.not-listed");
-        case Refusal::no_endorsement: return say("refused.no-endorsement");
-    }
-    return std::string();
+    return sentence_of(session, refusal_of(claim, right));
 }
 
 Result<std::string> why_not(const Session& session, Right right, const MachineClass& machine_class,
                             Hazard hazard) {
     if (!session.person()) return session.say()("refused.no-right");
     return why_not(session, *session.person(), right, machine_class, hazard);
+}
+
+Result<Refusal> refusal_in_room(const Session& session, Right right, const std::string& room) {
+    if (!session.person()) return Refusal::no_right;
+    const auto classes = TRY(classes_in(session, room));
+    const TopicRecords records = TRY(topics_of(session.db(), session.person_id()));
+    return refusal_of(
+        OpenClaim{session.pack(), *session.person(), classes, records, session.today()}, right);
+}
+
+Result<std::string> why_not_in_room(const Session& session, Right right, const std::string& room) {
+    const Refusal refusal = TRY(refusal_in_room(session, right, room));
+    if (refusal == Refusal::not_current) return session.say()("refused.not-current-room");
+    return sentence_of(session, refusal);
 }
 
 Row work_row(std::string id, std::string label, std::string second, std::string why) {
@@ -156,7 +189,7 @@ Result<Entry> enter_work(Session& session, const std::string& person, const Sign
         fact.by.push_back(work.second);
         fact.data["second_signature"] = {
             {"name", TRY(name_hash_of(session.db(), work.second))},
-            {"meaning", work.meaning},
+            {"meaning", work.second_meaning.empty() ? work.meaning : work.second_meaning},
             {"language", session.say().language()}};
     }
     Result<Entry> entered = Error{};

@@ -19,6 +19,11 @@ Result<std::string> why_not(const Session& session, Right right, const MachineCl
 Result<std::string> why_not(const Session& session, const Person& person, Right right,
                             const MachineClass& machine_class, Hazard hazard = Hazard::none);
 
+// The same for a room: current in a class of a machine that has its place there; where none has, in
+// any class of the site.
+Result<Refusal> refusal_in_room(const Session& session, Right right, const std::string& room);
+Result<std::string> why_not_in_room(const Session& session, Right right, const std::string& room);
+
 // A row that starts a piece of work, grey with a reason where the person may not.
 Row work_row(std::string id, std::string label, std::string second, std::string why_not);
 
@@ -34,6 +39,7 @@ struct SignedWork {
     std::string private_text;   // kept privately, its hash stands in data; empty: none
     std::string about_person;   // whose private text it is
     std::string second = {};    // a second person who has signed too; empty: none
+    std::string second_meaning = {};  // of what the second signed; empty: the same
     std::string text_key = "text";
 };
 std::unique_ptr<Flow> sign_work(const Session& session, SignedWork work);

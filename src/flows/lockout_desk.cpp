@@ -29,10 +29,6 @@ Result<std::string> why_no_inspection(const Session& session, const MachineClass
     return std::string();
 }
 
-std::string why_no_assessment(const Session& session) {
-    return session.may(Right::return_to_service) ? "" : session.say()("refused.no-right");
-}
-
 Result<std::string> inspected_line(const Session& session, const MachineClass& machine_class) {
     const auto inspected = TRY(procedure_inspected(session.db(), machine_class.id, kProcedure));
     if (!inspected) return session.say()("lockout.never-inspected");
@@ -92,7 +88,7 @@ Result<std::vector<Row>> procedure_rows(const Session& session, const MachineCla
         const bool assessed = TRY(arm_alone_assessed(session, machine_class.id));
         rows.push_back(work_row("assess-arm", say("lockout.assess"),
                                 say(assessed ? "lockout.assessed" : "lockout.not-assessed"),
-                                why_no_assessment(session)));
+                                TRY(why_not(session, Right::return_to_service, machine_class))));
     }
     return rows;
 }
@@ -124,7 +120,9 @@ Result<Next> inspect_procedure(Session& session, const std::string& machine,
 }
 
 Result<Next> assess_arm_alone(Session& session, const MachineClass& machine_class) {
-    if (!why_no_assessment(session).empty()) return Next::stay();
+    if (!TRY(why_not(session, Right::return_to_service, machine_class)).empty()) {
+        return Next::stay();
+    }
     TextBody body;
     body.heading = session.say()("lockout.assess-where");
     body.hint = session.say()("lockout.assess-hint");

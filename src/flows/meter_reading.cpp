@@ -4,6 +4,7 @@
 #include "flows/air.hpp"
 #include "flows/air_alarm_work.hpp"
 #include "flows/air_reading.hpp"
+#include "flows/desk.hpp"
 #include "flows/pieces.hpp"
 
 namespace holdpin {
@@ -34,7 +35,10 @@ Result<LiftRefusal> lift_refusal(const Session& session, const Typed& typed,
     // Heads are counted anew whenever somebody may be inside; before that nobody was.
     const bool counted = work.state == AlarmState::airing || work.state == AlarmState::entering;
     question.counted = counted && not_seen(alarm, work, session.person_id()).empty();
-    question.entitled = session.may(Right::return_to_service);
+    const Refusal refusal =
+        TRY(refusal_in_room(session, Right::return_to_service, typed.room));
+    question.entitled = refusal != Refusal::no_right;
+    question.current = refusal == Refusal::none;
     return judge_lift(question);
 }
 

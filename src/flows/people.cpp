@@ -9,6 +9,7 @@
 #include "flows/sign.hpp"
 #include "flows/training_work.hpp"
 #include "flows/two_people.hpp"
+#include "records/privacy.hpp"
 
 namespace holdpin {
 namespace {
@@ -83,10 +84,11 @@ std::string dates_of(const Session& session, const Topic& topic, const TopicReco
     return joined(parts, " · ");
 }
 
-// A first PIN needs one supervisor; a new one in place of an old needs a second person, so that
-// nobody alone can sign as another.
+// A first PIN needs one supervisor; a new one needs a second person, so that nobody alone can sign
+// as another: also as somebody who had left and is here again.
 Result<Next> issue_pin(Session& session, const Person& person) {
-    const bool first = !TRY(session.mutable_world().pins.find(person.id)).has_value();
+    const bool first = !TRY(session.mutable_world().pins.find(person.id)).has_value() &&
+                       !TRY(ever_had_pin(session.db(), person.id));
     const Say say = session.say();
     const std::string meaning = say("pin.issue-meaning", {{"name", person.name}});
     if (first) {

@@ -147,11 +147,13 @@ class SignFlow final : public Flow {
   private:
     Result<Next> refused(Session& session, const PinCheck& check);
     Result<Next> accepted(Session& session);
+    std::unique_ptr<Flow> wrong_before(const Session& session, const PinCheck& check) const;
     Person person_;
     std::string heading_;
     std::string statement_;
     std::string remark_;
     Then then_;
+    int wrong_here_ = 0;  // wrong PINs that were typed on this page
 };
 
 // A message that says no, with a red pin.

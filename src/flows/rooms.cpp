@@ -53,6 +53,15 @@ Result<Next> set_room(Session& session, const std::string& room) {
     return Next::push(sign_work(session, std::move(work)));
 }
 
+// Closing is for everybody who has the duty; opening, for who is current too.
+Result<std::string> why_not_set(const Session& session, const std::string& room) {
+    if (TRY(room_closed(session.db(), room))) {
+        return why_not_in_room(session, Right::return_to_service, room);
+    }
+    return session.may(Right::return_to_service) ? std::string()
+                                                 : session.say()("refused.no-right");
+}
+
 Row forecast_row(const Session& session, const RoomAirNow& air) {
     Row row;
     row.label = forecast_line(session, air);
@@ -181,9 +190,7 @@ Result<Page> RoomFlow::page(const Session& session) const {
                                  session.person() ? "" : say("refused.sign-on")));
     const bool closed = TRY(room_closed(session.db(), room_));
     body.rows.push_back(work_row("set-room", say(closed ? "rooms.touch-open" : "rooms.touch-close"),
-                                 say("rooms.remark"),
-                                 session.may(Right::return_to_service) ? ""
-                                                                       : say("refused.no-right")));
+                                 say("rooms.remark"), TRY(why_not_set(session, room_))));
     page.body = std::move(body);
     page.back = session.back_button();
     return page;
@@ -203,7 +210,7 @@ Result<Next> RoomFlow::act(Session& session, const Action& action) {
     if (action.id == "estimates" && session.person()) {
         return Next::push(std::make_unique<EstimatesFlow>(room_));
     }
-    if (action.id == "set-room" && session.may(Right::return_to_service)) {
+    if (action.id == "set-room" && TRY(why_not_set(session, room_)).empty()) {
         return set_room(session, room_);
     }
     if (action.id == "another" && !plate_.empty()) return choose_room(session, plate_);

@@ -219,8 +219,12 @@ void Session::act(const Action& action) {
     if (!watched && stack_.back()->needs_records()) return note_failure(watched.error());
     if (action.id == "stay") return;
     auto next = stack_.back()->act(*this, action);
-    if (!next) return note_failure(next.error());
-    apply(std::move(next).value());
+    if (next) {
+        apply(std::move(next).value());
+    } else {
+        note_failure(next.error());
+    }
+    if (told_) stack_.push_back(std::move(told_));
 }
 
 // A seal that fails here is tried again, and said, at the next touch.

@@ -114,6 +114,8 @@ class Session {
     // A fact signed by `person`: who, name at the time, meaning, language.
     Result<Fact> signed_fact(std::string kind, const std::string& person, std::string meaning,
                              nlohmann::json data) const;
+    // Comes up over whatever follows the action that is being done.
+    void tell(std::unique_ptr<Flow> flow) { told_ = std::move(flow); }
     void open_person(Person person);
     void open_desk() { desk_open_ = true; }
     void set_language(std::string language) { language_ = std::move(language); }
@@ -138,6 +140,7 @@ class Session {
     ClockWatch clock_watch_;
     ShiftSeal shift_seal_;
     std::vector<std::unique_ptr<Flow>> stack_;
+    std::unique_ptr<Flow> told_;  // by the action that is being done
 };
 
 }  // namespace holdpin

@@ -133,6 +133,7 @@ Result<Next> ShiftBookFlow::fits_not(Session& session, const std::string& code) 
                                  say(entitled ? "book.held" : "book.fetch")}));
 }
 
+// Nobody needs to be current: the training stands in the records that are in doubt.
 Result<Next> lift_ledger_doubt(const Session& session) {
     const Say say = session.say();
     if (!session.may(Right::return_to_service)) {

@@ -60,6 +60,10 @@ Result<Next> SignFlow::act(Session& session, const Action& action) {
     const PinCheck check = TRY(pins.check(person_.id, action.arg, session.now()));
     if (check.answer != PinAnswer::right) return refused(session, check);
     remark_.clear();
+    if (check.failures > wrong_here_) session.tell(wrong_before(session, check));
+    wrong_here_ = 0;
+    // Before any signature, also that for a PIN of one's own.
+    if (TRY(needs_statement(session, person_.id))) return accepted(session);
     const auto kept = TRY(pins.find(person_.id));
     if (kept && kept->must_change) {
         const Say say = session.say();
@@ -68,7 +72,6 @@ Result<Next> SignFlow::act(Session& session, const Action& action) {
             LugState::unasked, say("pin.new", {{"name", person_.name}}),
             std::vector<std::string>{pin, say("pin.new-line"), say("pin.own-line")}));
     }
-    if (TRY(needs_statement(session, person_.id))) return accepted(session);
     return then_(session);
 }
 
@@ -85,7 +88,18 @@ Result<Next> SignFlow::accepted(Session& session) {
     return Next::stay();
 }
 
+// What was typed on this page just now is known to whoever stands before it.
+std::unique_ptr<Flow> SignFlow::wrong_before(const Session& session, const PinCheck& check) const {
+    const Say say = session.say();
+    const std::string count = std::to_string(check.failures - wrong_here_);
+    return std::make_unique<MessageFlow>(
+        LugState::due, say("pin.tried", {{"name", person_.name}}),
+        std::vector<std::string>{say("pin.tried-line", {{"count", count}})}, nullptr,
+        say("bar.understood"));
+}
+
 Result<Next> SignFlow::refused(Session& session, const PinCheck& check) {
+    if (check.answer == PinAnswer::wrong) ++wrong_here_;
     Fact fact;
     fact.kind = "sign-refused";
     fact.data = {{"person", person_.id}, {"failures", check.failures}};

@@ -110,6 +110,7 @@ Result<Next> sign_practice(Session& session, const Person& person, SignedWork wo
         [person, work = std::move(work)](Session& s) -> Result<Next> {
             SignedWork both = work;
             both.second = person.id;
+            both.second_meaning = "practised-myself";
             return Next::push(sign_work(s, std::move(both)));
         }));
 }

@@ -99,4 +99,12 @@ Result<std::vector<Entry>> entries_naming(Database& db, std::string_view person)
     return entries;
 }
 
+Result<bool> ever_had_pin(Database& db, std::string_view person) {
+    for (const Entry& entry : TRY(entries_naming(db, person))) {
+        const bool tells = entry.kind == "pin-issued" || entry.kind == "person-left";
+        if (tells && entry.data.value("person", "") == person) return true;
+    }
+    return false;
+}
+
 }  // namespace holdpin

@@ -27,6 +27,10 @@ struct Gone {
 };
 Result<std::optional<Gone>> gone(Database& db, std::string_view person);
 
+// Whether the person ever had a PIN, or has left before: the PIN is taken away then, and its entry
+// is not kept as long.
+Result<bool> ever_had_pin(Database& db, std::string_view person);
+
 struct Disagreement {
     std::int64_t entry = 0;
     std::int64_t about = 0;

@@ -89,7 +89,8 @@ double reentry_level_ppm(const AirPolicy& policy) {
 LiftRefusal judge_lift(const LiftQuestion& question) {
     if (question.ppm >= question.level_ppm) return LiftRefusal::not_below;
     if (!question.counted) return LiftRefusal::not_counted;
-    return question.entitled ? LiftRefusal::none : LiftRefusal::not_entitled;
+    if (!question.entitled) return LiftRefusal::not_entitled;
+    return question.current ? LiftRefusal::none : LiftRefusal::not_current;
 }
 
 Result<AiringNow> airing_now(const AiringQuestion& question) {

@@ -44,12 +44,13 @@ bool is_time_to_ask(const MidShift& question);
 // The level below which a measured reading lets people back in.
 double reentry_level_ppm(const AirPolicy& policy);
 
-enum class LiftRefusal { none, not_below, not_counted, not_entitled };
+enum class LiftRefusal { none, not_below, not_counted, not_entitled, not_current };
 struct LiftQuestion {
     double ppm = 0;  // measured
     double level_ppm = 0;
     bool counted = false;   // everybody who is listed was seen outside
     bool entitled = false;  // to return to service
+    bool current = false;   // in a class of machine of the room
 };
 LiftRefusal judge_lift(const LiftQuestion& question);
 

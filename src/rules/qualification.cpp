@@ -63,4 +63,15 @@ Refusal refusal_of(const Claim& claim, Right right) {
     return Refusal::none;
 }
 
+Refusal refusal_of(const OpenClaim& claim, Right right) {
+    Refusal refusal =
+        claim.pack.grants(claim.person.duties, right) ? Refusal::none : Refusal::no_right;
+    for (const MachineClass* one : claim.classes) {
+        refusal =
+            refusal_of({claim.pack, claim.person, *one, claim.records, claim.today}, right);
+        if (refusal == Refusal::none) break;
+    }
+    return refusal;
+}
+
 }  // namespace holdpin

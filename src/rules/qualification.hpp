@@ -56,4 +56,16 @@ struct Claim {
 enum class Refusal { none, no_right, not_current, not_listed, no_endorsement };
 Refusal refusal_of(const Claim& claim, Right right);
 
+// The same for what concerns no single machine, such as a room: in one of these classes at least.
+// Without any class, at a site without machines, the right alone counts: there is nothing to be
+// current in.
+struct OpenClaim {
+    const Pack& pack;
+    const Person& person;
+    const std::vector<const MachineClass*>& classes;
+    const TopicRecords& records;
+    Date today;
+};
+Refusal refusal_of(const OpenClaim& claim, Right right);
+
 }  // namespace holdpin

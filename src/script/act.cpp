@@ -70,7 +70,7 @@ int minutes_of(const Node& node, Notes& notes) {
     const std::string text = text_of(node, "wait", notes);
     const auto parts = split(text, ':');
     const bool digits = text.find_first_not_of("0123456789:") == std::string::npos;
-    if (digits && parts.size() == 2 && parts[0].size() >= 1 && parts[0].size() <= 3 &&
+    if (digits && parts.size() == 2 && parts[0].size() >= 1 && parts[0].size() <= 5 &&
         parts[1].size() == 2 && parts[1] < "60") {
         return std::stoi(parts[0]) * 60 + std::stoi(parts[1]);
     }

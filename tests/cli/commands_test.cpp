@@ -73,6 +73,20 @@ TEST_CASE("people are imported as a whole or not at all") {
     CHECK(run("people import " + csv + data).said.starts_with("1 people are enrolled"));
 }
 
+TEST_CASE("an import gives a known id to nobody else, unless the same person has a new name") {
+    TempDir temp;
+    const std::string data = " --data " + (temp / "data");
+    REQUIRE(run("init" + data + " --site " + resolved({}).content + "/sites/example").code == 0);
+    const std::string csv = temp / "people.csv";
+    REQUIRE(write_file(csv, "id,name,badge,language,duties\n"
+                            "p-okafor-lind,Ann Doe,H-8001,en,operator\n").ok());
+    const Ran other = run("people import " + csv + data, true);
+    CHECK(other.code == 1);
+    CHECK(other.said.find("the id belongs to R. Okafor-Lind, not to Ann Doe") != std::string::npos);
+    const Ran same = run("people import --renamed p-okafor-lind " + csv + data);
+    CHECK_MESSAGE(same.said.starts_with("1 people are enrolled"), same.said);
+}
+
 TEST_CASE("a fault in content is one line with file, line and column, and ends with 1") {
     ExampleSite example;
     const std::string bad = example.changed_copy("bad", "region = \"US\"", "region = 7");

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "base/sha256.hpp"
+#include "cli/site_facts.hpp"
 #include "flows/sign.hpp"
 #include "ledger/check.hpp"
 #include "ledger/witness.hpp"
@@ -86,6 +87,43 @@ TEST_SUITE("flows") {
         CHECK(needs_statement(session, person.id).value());
     }
 
+    TEST_CASE("a new person accepts the signing statement before signing for a PIN of their own") {
+        Shop shop;
+        REQUIRE(shop.site->pins->set("p-vang-oduya", "395027", true).ok());
+        shop.sign_on("H-2316");
+        shop.tap("desk");
+        CHECK(shop.page_id() == "statement/p-vang-oduya");
+        shop.tap("main", "395027");
+        CHECK(shop.entries().back().kind == "signing-statement-accepted");
+        CHECK(shop.page_id() == "pin/p-vang-oduya");
+        shop.tap("main", "395027");
+        CHECK(shop.entries().back().kind == "pin-issued");
+        CHECK(shop.page_id() == "message");
+    }
+
+    TEST_CASE("at practice trainee and trainer sign each what they read") {
+        Shop shop;
+        const auto* machine_class = shop.site->content.pack.machine_class("walk-behind-battery");
+        Fact taught{"instructed", {"p-nowak-silva"}, "", 0, {}};
+        taught.data = {{"person", "p-vang-oduya"},
+                       {"class", machine_class->id},
+                       {"topics", std::vector<std::string>{machine_class->topics.front().id}}};
+        REQUIRE(shop.site->book->enter(taught).ok());
+        open_desk(shop, "H-1264");
+        shop.tap("desk:people");
+        shop.tap("person:p-vang-oduya");
+        shop.tap("class:walk-behind-battery");
+        shop.tap("practise");
+        shop.tap("main");
+        shop.pin_of("H-2316");
+        shop.pin_of("H-1264");
+        const Entry entry = shop.entries().back();
+        REQUIRE(entry.kind == "practised");
+        CHECK(entry.by == std::vector<std::string>{"p-nowak-silva", "p-vang-oduya"});
+        CHECK(entry.data.at("signature").at("meaning") == "practise");
+        CHECK(entry.data.at("second_signature").at("meaning") == "practised-myself");
+    }
+
     TEST_CASE("a wrong PIN accepts no signing statement") {
         Shop shop;
         shop.sign_on("H-2316");
@@ -95,6 +133,34 @@ TEST_SUITE("flows") {
         CHECK(shop.page_id() == "statement/p-vang-oduya");
         CHECK(count_of(shop, "signing-statement-accepted") ==
               shop.site->content.site.statements.size() * 2);
+    }
+
+    TEST_CASE("after the right PIN the person hears of wrong ones that were typed before") {
+        for (const auto& [badge, line] :
+             {std::pair{"H-1042", "since the last right one: 2."},
+              std::pair{"H-1187", "desde la última correcta: 2."}}) {
+            CAPTURE(badge);
+            Shop shop;
+            shop.sign_on(badge);
+            shop.tap("desk");
+            shop.tap("main", "111222");
+            shop.tap("main", "111222");
+            shop.tap("back");
+            shop.tap("sign-off");
+            shop.sign_on(badge);
+            shop.tap("desk");
+            shop.tap("main", "222333");  // typed here: that is no news
+            shop.clock.pass(60'000);
+            shop.pin_of(badge);
+            CHECK(shop.shows(line));
+            shop.tap("main");
+            CHECK(shop.page_id() == "desk");
+            shop.tap("sign-off");
+            shop.sign_on(badge);
+            shop.tap("desk");
+            shop.pin_of(badge);
+            CHECK(shop.page_id() == "desk");
+        }
     }
 
     TEST_CASE("nobody signs as another: the PIN of a supervisor is wrong on another's page") {
@@ -149,6 +215,26 @@ TEST_SUITE("flows") {
         CHECK(shop.page_id() == "pin/p-okafor-lind");
         shop.tap("main", own);
         CHECK(shop.page_id() == "desk");
+    }
+
+    TEST_CASE("whoever had left and is here again gets a PIN from two people") {
+        Shop shop;
+        open_desk(shop, "H-1006");
+        shop.tap("desk:people");
+        shop.tap("person:p-okafor-lind");
+        shop.tap("left");
+        shop.pin_of("H-1006");
+        Person again = *person_with(*shop.site->db, "p-okafor-lind").value();
+        again.badge = "H-4040";
+        Fact fact = person_fact(*shop.site->db, shop.random, again).value();
+        REQUIRE(shop.site->book->enter(fact).ok());
+        shop.tap("pin");
+        shop.pin_of("H-1006");
+        CHECK(count_of(shop, "pin-issued") == 14);  // those of the set-up
+        shop.badge("H-1187");
+        shop.pin_of("H-1187");
+        CHECK(shop.entries().back().by == std::vector<std::string>{"p-brandt", "p-quispe-moran"});
+        CHECK(count_of(shop, "pin-issued") == 15);
     }
 
     TEST_CASE("a site that asks for eight digits draws eight, and the pad takes them") {

@@ -218,6 +218,28 @@ TEST_SUITE("lockout flow") {
         CHECK(owner_of_lock(*shop.site->db, "L-11").value() == "p-brandt");
     }
 
+    TEST_CASE("supervisors who are not current take no lock off for an absent owner") {
+        Shop shop;
+        to_lockout(shop, kMechanic);
+        to_step(shop, LockoutStep::working);
+        shop.restart();
+        const MachineClass* sweeps = shop.site->content.pack.machine_class("ride-on-scrubber-lp");
+        for (const char* person : {"p-brandt", "p-delgado-ruud"}) {
+            Fact fact{"refresher-opened", {"p-nowak-silva"}, "", 0, {}};
+            fact.data = {{"person", person},
+                         {"class", sweeps->id},
+                         {"topics", std::vector<std::string>{sweeps->topics.front().id}}};
+            REQUIRE(shop.site->book->enter(fact).ok());
+        }
+        to_lockout(shop, kSupervisor);
+        shop.tap("absent:p-ferreira-kask");
+        for (const char* item : {"not-here", "tried-to-reach", "will-be-told"}) shop.tap(item);
+        shop.tap("main");
+        shop.badge(kOther);
+        CHECK(shop.shows("a supervisor whose training is current"));
+        CHECK(count_of(shop, "lock-removed-for-absent") == 0);
+    }
+
     TEST_CASE("the owner of a lock that was taken off is told before anything else") {
         Shop shop;
         to_lockout(shop, kMechanic);

@@ -81,11 +81,12 @@ TEST_CASE("people are asked once, with an engine out, in a shut room, and not in
 }
 
 TEST_CASE("only a measured reading below the level, counted heads and the right end an alarm") {
-    CHECK(judge_lift({34.9, 35, true, true}) == LiftRefusal::none);
-    CHECK(judge_lift({0, 35, true, true}) == LiftRefusal::none);
-    CHECK(judge_lift({35, 35, true, true}) == LiftRefusal::not_below);
-    CHECK(judge_lift({5, 35, false, true}) == LiftRefusal::not_counted);
-    CHECK(judge_lift({5, 35, true, false}) == LiftRefusal::not_entitled);
+    CHECK(judge_lift({34.9, 35, true, true, true}) == LiftRefusal::none);
+    CHECK(judge_lift({0, 35, true, true, true}) == LiftRefusal::none);
+    CHECK(judge_lift({35, 35, true, true, true}) == LiftRefusal::not_below);
+    CHECK(judge_lift({5, 35, false, true, true}) == LiftRefusal::not_counted);
+    CHECK(judge_lift({5, 35, true, false, true}) == LiftRefusal::not_entitled);
+    CHECK(judge_lift({5, 35, true, true, false}) == LiftRefusal::not_current);
 }
 
 TEST_CASE("a site without an average level goes back in by the usual one") {

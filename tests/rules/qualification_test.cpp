@@ -167,6 +167,26 @@ TEST_CASE("a supervisor whose training has lapsed clears no machine and signs no
     }
 }
 
+TEST_CASE("what concerns no single machine asks for one class at least that is current") {
+    MachineClass other = sweeper();
+    other.topics.push_back(topic("hopper"));
+    const Person supervisor = with({Duty::supervising});
+    const auto judged = [&](const std::vector<const MachineClass*>& classes,
+                            const TopicRecords& records, const Person& person) {
+        return refusal_of(OpenClaim{pack(), person, classes, records, kToday},
+                          Right::return_to_service);
+    };
+    const MachineClass sweeps = sweeper();
+    const TopicRecords known = all_topics({2026, 1, 10});
+    CHECK(judged({&other, &sweeps}, known, supervisor) == Refusal::none);
+    CHECK(judged({&sweeps, &other}, known, supervisor) == Refusal::none);
+    CHECK(judged({&other}, known, supervisor) == Refusal::not_current);
+    CHECK(judged({&sweeps}, all_topics({2020, 1, 10}), supervisor) == Refusal::not_current);
+    CHECK(judged({}, {}, supervisor) == Refusal::none);
+    CHECK(judged({}, known, with({Duty::operating})) == Refusal::no_right);
+    CHECK(judged({&sweeps}, known, with({Duty::operating})) == Refusal::no_right);
+}
+
 TEST_CASE("work on gas parts needs its endorsement, other repairs do not") {
     // "Competent engineer only" after a machine that does not start: HSE notice of 2023, read in
     // secondary copies.
