@@ -161,9 +161,10 @@ Result<std::string> PaperVoice::signers(const Entry& entry) const {
 Result<std::string> PaperVoice::disputes(const Entry& entry) const {
     std::vector<std::string> lines;
     for (const Disagreement& note : TRY(disagreements_about(material_.db, entry.n))) {
-        lines.push_back(say("papers.disputed-by", {{"name", TRY(name(note.person))},
+        const Entry said = TRY(material_.ledger.at(note.entry));
+        lines.push_back(say("papers.disputed-by", {{"name", TRY(signer(said))},
                                                    {"number", std::to_string(note.entry)},
-                                                   {"time", when(note.at_ms)},
+                                                   {"time", when(said)},
                                                    {"words", TRY(hidden(note.text_hash))}}));
     }
     return joined(lines, "\n");

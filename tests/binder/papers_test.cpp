@@ -36,7 +36,10 @@ TEST_CASE("a paper has the time that the site's clock showed then, also where th
                 {{"machine", "SW-14"}, {"round", "scrubber-before-use"},
                  {"started_ms", desk.clock.now_ms()}, {"readings", nlohmann::json::array()},
                  {"signature", desk.signature("p-ann", "walked-and-read", "en")}}});
-    CHECK(has(text_of_pdf(desk.document("rounds-SW-14-2026-11")), "Started 26 Nov 2026, 05:45"));
+    desk.dispute(static_cast<std::int64_t>(desk.ledger->size()));
+    const std::string round = text_of_pdf(desk.document("rounds-SW-14-2026-11"));
+    CHECK(has(round, "Started 26 Nov 2026, 05:45"));
+    CHECK(has(round, "26 Nov 2026, 05:47: “It was not so”"));
 }
 
 TEST_CASE("the days of a scope are those that the site's clock showed, in papers and tables") {
