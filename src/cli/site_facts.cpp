@@ -55,6 +55,11 @@ Error is_of_another(const Person& known, const Person& person) {
             "adopt or people import: --renamed " + person.id};
 }
 
+Error was_lost(const Person& person) {
+    return {ErrorKind::refused, "the badge " + person.badge + " was lost and opens nothing",
+            person.id, "write the badge that the person has now"};
+}
+
 Error has_no_new_name(const std::string& id) {
     return {ErrorKind::invalid, "nobody with this id stands there under a new name", id,
             "leave out --renamed " + id};
@@ -86,6 +91,7 @@ Result<std::vector<Error>> taken_ids(Database& db, const std::vector<Person>& pe
             }
             unused.erase(said, unused.end());
         }
+        if (TRY(badge_was_lost(db, person.badge))) faults.push_back(was_lost(person));
     }
     for (const std::string& id : unused) faults.push_back(has_no_new_name(id));
     return faults;

@@ -11,8 +11,8 @@
 namespace holdpin {
 
 // Why an id of `people` cannot be given to the person who stands there: whose it was is erased, or
-// somebody else's by name. `renamed`: ids of the same people under a new name; one that is nobody's
-// new name is a fault too. Empty: nothing stands against them.
+// somebody else's by name; or the badge was lost. `renamed`: ids of the same people under a new
+// name; one that is nobody's new name is a fault too. Empty: nothing stands against them.
 Result<std::vector<Error>> taken_ids(Database& db, const std::vector<Person>& people,
                                      const std::vector<std::string>& renamed = {});
 // The first of them as the error.

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "flows/about_me.hpp"
+#include "flows/badge_work.hpp"
 #include "flows/desk.hpp"
 #include "flows/leaving.hpp"
 #include "flows/pieces.hpp"
@@ -124,7 +125,11 @@ Result<Page> PeopleFlow::page(const Session& session) const {
         row.id = std::string(kPerson) + person.id;
         row.label = session.name(person.id);
         row.second = duty_names(session, person);
-        if (person.badge.empty()) row.second = session.say()("leaving.has-left");
+        if (TRY(gone(session.db(), person.id))) {
+            row.second = session.say()("leaving.has-left");
+        } else if (person.badge.empty()) {
+            row.second = session.say()("badge.none");
+        }
         row.word = person.badge;
         const bool own = person.id == session.person_id();
         if (!own && !session.may(Right::read_records) && !session.may(Right::instruct) &&
@@ -170,6 +175,7 @@ Result<Page> PersonFlow::page(const Session& session) const {
     const bool may_issue = session.may(Right::manage_people) && !person.badge.empty();
     body.rows.push_back(work_row("pin", say("pin.issue"), say("pin.issue-second"),
                                  may_issue ? "" : say("refused.no-right")));
+    for (Row& row : TRY(badge_rows(session, person))) body.rows.push_back(std::move(row));
     for (Row& row : TRY(leaving_rows(session, person))) body.rows.push_back(std::move(row));
     for (Row& row : TRY(disagreement_rows(session, person_))) body.rows.push_back(std::move(row));
     page.body = std::move(body);
@@ -187,6 +193,7 @@ Result<Next> PersonFlow::act(Session& session, const Action& action) {
     if (action.id == "pin" && session.may(Right::manage_people) && !person.badge.empty()) {
         return issue_pin(session, person);
     }
+    if (action.id.starts_with("badge-")) return begin_badge_work(session, person, action.id);
     return begin_leaving(session, person, action.id);
 }
 

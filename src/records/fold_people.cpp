@@ -19,8 +19,9 @@ CREATE TABLE IF NOT EXISTS s_topic(person TEXT NOT NULL, topic TEXT NOT NULL,
 CREATE TABLE IF NOT EXISTS s_authorisation(person TEXT NOT NULL, class TEXT NOT NULL,
   entry INTEGER NOT NULL, rooms TEXT NOT NULL, shifts TEXT NOT NULL,
   PRIMARY KEY(person, class)) STRICT;
+CREATE TABLE IF NOT EXISTS s_lost_badge(badge TEXT PRIMARY KEY, entry INTEGER NOT NULL) STRICT;
 )sql";
-constexpr std::array kTableNames{"s_person", "s_topic", "s_authorisation"};
+constexpr std::array kTableNames{"s_person", "s_topic", "s_authorisation", "s_lost_badge"};
 
 Result<void> person_enrolled(const Folding& f) {
     return f.db
@@ -105,8 +106,26 @@ Result<void> person_left(const Folding& f) {
         .run();
 }
 
+Result<void> set_badge(const Folding& f, const std::string& badge) {
+    return f.db.query("UPDATE s_person SET badge=? WHERE id=?")
+        .bind(badge).bind(f.text("person"))
+        .run();
+}
+
+// Whoever finds it gets in as nobody.
+Result<void> badge_lost(const Folding& f) {
+    TRY(f.db.query("INSERT OR IGNORE INTO s_lost_badge VALUES(?,?)")
+            .bind(f.text("badge")).bind(f.entry.n)
+            .run());
+    return set_badge(f, "");
+}
+
+Result<void> badge_given(const Folding& f) { return set_badge(f, f.text("badge")); }
+
 constexpr std::array kKinds{
     FoldKind{"person-enrolled", person_enrolled},
+    FoldKind{"badge-lost", badge_lost},
+    FoldKind{"badge-given", badge_given},
     FoldKind{"person-left", person_left},
     FoldKind{"person-erased", person_left},
     FoldKind{"quiz-finished", quiz_finished},

@@ -99,6 +99,12 @@ Result<std::vector<Entry>> entries_naming(Database& db, std::string_view person)
     return entries;
 }
 
+Result<bool> badge_was_lost(Database& db, std::string_view badge) {
+    Query query = db.query("SELECT 1 FROM s_lost_badge WHERE badge=?");
+    query.bind(badge);
+    return query.next();
+}
+
 Result<bool> ever_had_pin(Database& db, std::string_view person) {
     for (const Entry& entry : TRY(entries_naming(db, person))) {
         const bool tells = entry.kind == "pin-issued" || entry.kind == "person-left";

@@ -27,6 +27,9 @@ struct Gone {
 };
 Result<std::optional<Gone>> gone(Database& db, std::string_view person);
 
+// Whether a badge was lost: it opens nothing and is given to nobody.
+Result<bool> badge_was_lost(Database& db, std::string_view badge);
+
 // Whether the person ever had a PIN, or has left before: the PIN is taken away then, and its entry
 // is not kept as long.
 Result<bool> ever_had_pin(Database& db, std::string_view person);

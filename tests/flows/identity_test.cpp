@@ -237,6 +237,50 @@ TEST_SUITE("flows") {
         CHECK(count_of(shop, "pin-issued") == 15);
     }
 
+    TEST_CASE("a lost badge opens nothing, and the person gets a new one") {
+        Shop shop;
+        open_desk(shop, "H-1006");
+        shop.tap("desk:people");
+        shop.tap("person:p-okafor-lind");
+        shop.tap("badge-lost");
+        shop.pin_of("H-1006");
+        const Entry lost = shop.entries().back();
+        REQUIRE(lost.kind == "badge-lost");
+        CHECK(lost.by == std::vector<std::string>{"p-brandt"});
+        CHECK(lost.data.at("badge") == "H-1042");
+        CHECK_FALSE(person_with_badge(*shop.site->db, "H-1042").value());
+        shop.tap("back");
+        CHECK(shop.shows("has no badge now"));
+        shop.tap("person:p-okafor-lind");
+        for (const char* taken : {"H-1042", "H-1187"}) {
+            shop.tap("badge-given");
+            shop.tap("main", taken);
+            CHECK(shop.shows("Take another one"));
+            shop.tap("main");
+            shop.tap("back");
+        }
+        shop.tap("badge-given");
+        shop.tap("main", "H-2204");
+        shop.pin_of("H-1006");
+        CHECK(shop.entries().back().kind == "badge-given");
+        CHECK(person_with_badge(*shop.site->db, "H-2204").value()->id == "p-okafor-lind");
+        const auto faults = taken_ids(*shop.site->db, shop.site->content.site.people).value();
+        REQUIRE(faults.size() == 1);  // the site's file still has the badge that was lost
+        CHECK(faults.front().sentence().find("H-1042 was lost") != std::string::npos);
+        shop.restart();
+        shop.sign_on("H-1042");
+        CHECK(shop.app->person().empty());
+    }
+
+    TEST_CASE("whoever is no supervisor declares no badge lost") {
+        Shop shop;
+        open_desk(shop, "H-1042");
+        shop.tap("desk:people");
+        shop.tap("person:p-okafor-lind");
+        shop.tap("badge-lost");
+        CHECK(shop.page_id() == "desk/person/p-okafor-lind");
+    }
+
     TEST_CASE("a site that asks for eight digits draws eight, and the pad takes them") {
         Shop shop;
         shop.site->content.site.policy.pin_digits = 8;
