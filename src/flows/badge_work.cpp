@@ -15,7 +15,7 @@ constexpr int kBadgeMost = 20;
 Result<Next> sign_badge(Session& session, const Person& person, const std::string& kind,
                         const std::string& badge) {
     const Say say = session.say();
-    const std::string key = kind == kLost ? "badge.lost" : "badge.given";
+    const std::string key = "badge." + std::string(kind == kLost ? "lost" : "given");
     SignedWork work;
     work.heading = say(key);
     work.statement = say(key + "-meaning", {{"badge", badge}, {"name", person.name}});
