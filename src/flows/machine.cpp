@@ -158,6 +158,14 @@ Page handed_page(const Session& session, Page page, const MachineFacts& facts, b
     }
     body.entry = say("handed.entry", {{"number", with_thousands(std::to_string(out.entry))}});
     body.remark = say("handed.remark");
+    // Whoever has the machine out is the first who must hear of it.
+    for (const Hold& hold : facts.holds) {
+        if (hold.code != HoldCode::air_alarm) continue;
+        const HoldCard card = hold_card(session, facts.snapshot, hold);
+        body.plate.lugs = lug_views(session, {hold});
+        body.heading = card.title;
+        body.remark = card.reason;
+    }
     body.turn = turn;
     if (!turn) body.jobs = jobs_button(session, facts);
     page.id = "handed/" + facts.snapshot.machine.plate;

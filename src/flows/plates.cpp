@@ -221,6 +221,20 @@ std::string hours_text(std::int64_t tenths) {
     return with_thousands(tenths_text(tenths)) + "\u202fh";
 }
 
+// An engine is held by the alarm of the room where it is wanted, where it is at home and where it
+// is out: in each of them it would run.
+Result<void> add_alarm(const Session& session, const std::vector<std::string>& rooms, Snapshot& s) {
+    for (const std::string& room : rooms) {
+        const auto alarm = TRY(air_alarm_of(session.db(), room));
+        if (!alarm || s.alarm_ppm >= 0) continue;
+        s.alarm_room = room;
+        s.alarm_ppm = alarm->ppm;
+        s.alarm_ms = alarm->at_ms;
+        s.alarm_cause = alarm->cause;
+    }
+    return {};
+}
+
 Result<Snapshot> snapshot_of(const Session& session, const std::string& plate,
                              const std::string& room) {
     Snapshot s;
@@ -244,11 +258,10 @@ Result<Snapshot> snapshot_of(const Session& session, const std::string& plate,
     s.air = air.forecast;
     s.engines = air.engines + air.beyond;
     s.air_least_minutes = session.content().site.air.least_minutes;
-    if (air.alarm) {
-        s.alarm_ppm = air.alarm->ppm;
-        s.alarm_ms = air.alarm->at_ms;
-        s.alarm_cause = air.alarm->cause;
-    }
+    std::vector<std::string> rooms{s.room};
+    if (row) rooms.push_back(row->room);
+    if (s.machine.out) rooms.push_back(s.machine.out->room);
+    TRY(add_alarm(session, rooms, s));
     TRY(add_person(session, s));
     s.clock_ok = TRY(clock_doubt(session.db())) == 0;
     s.content_ok = TRY(unasked_change(session.db())) == 0;

@@ -15,8 +15,9 @@ constexpr std::int64_t kAirAgainMs = 5'000;
 
 bool zone_is_left(const Session& session) {
     const auto all = lockouts(session.db());
-    return all.ok() && std::any_of(all.value().begin(), all.value().end(), [](const Lockout& one) {
-               return one.step == LockoutStep::leaving;
+    const std::int64_t now = session.now();
+    return all.ok() && std::any_of(all.value().begin(), all.value().end(), [&](const Lockout& one) {
+               return one.step == LockoutStep::leaving || is_look_missed(one, now);
            });
 }
 

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <set>
 
+#include "records/lockout.hpp"
 #include "records/privacy.hpp"
 #include "records/works.hpp"
 #include "store/tables.hpp"
@@ -320,9 +322,21 @@ Result<std::vector<std::string>> people_in(Database& db, std::string_view room,
         "UNION SELECT person FROM s_release WHERE room=?1 AND returned>=?2 AND from_ms<=?2 "
         "ORDER BY 1");
     query.bind(room).bind(at_ms);
-    std::vector<std::string> ids;
-    while (TRY(query.next())) ids.push_back(query.text(0));
-    return ids;
+    std::set<std::string> ids;
+    while (TRY(query.next())) ids.insert(query.text(0));
+    // Whoever is at a machine that stands there, perhaps under its hopper, hears least.
+    Query jobs = db.query(
+        "SELECT last_by FROM s_work JOIN s_machine ON plate=machine WHERE room=?1 AND last_by<>'' "
+        "AND opened_ms<=?2");
+    jobs.bind(room).bind(at_ms);
+    while (TRY(jobs.next())) ids.insert(jobs.text(0));
+    for (const Lockout& one : TRY(lockouts(db))) {
+        const auto machine = TRY(machine_row(db, one.machine));
+        if (!machine || machine->room != room) continue;
+        ids.merge(people_on(one));
+        if (!one.lead.empty()) ids.insert(one.lead);
+    }
+    return std::vector<std::string>(ids.begin(), ids.end());
 }
 
 Result<std::vector<Cylinder>> cylinders(Database& db) {

@@ -79,7 +79,8 @@ struct AirAlarm {
 Result<std::optional<AirAlarm>> air_alarm_of(Database& db, std::string_view room);
 // Machines that are released into a room and not returned.
 Result<std::vector<std::string>> machines_out_in(Database& db, std::string_view room);
-// Who had a machine in the room at that time, each once.
+// Who had a machine in the room at that time, each once; and who is at a job or a lockout of a
+// machine that is at home there.
 Result<std::vector<std::string>> people_in(Database& db, std::string_view room,
                                            std::int64_t at_ms);
 // What is in the cylinder store, by serial.

@@ -176,7 +176,9 @@ void add_air_holds(const Snapshot& s, Holds& holds) {
         holds.push_back(room_hold(s, HoldCode::room_air, at_ms, s.air->level_ppm));
     }
     if (s.alarm_ppm >= 0) {
-        holds.push_back(room_hold(s, HoldCode::air_alarm, s.alarm_ms, s.alarm_ppm));
+        Hold hold = room_hold(s, HoldCode::air_alarm, s.alarm_ms, s.alarm_ppm);
+        if (!s.alarm_room.empty()) hold.detail = s.alarm_room;
+        holds.push_back(hold);
     }
 }
 

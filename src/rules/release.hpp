@@ -101,6 +101,7 @@ struct Snapshot {
     int engines = 0;                    // counted, this one and those of joined rooms included
     int air_least_minutes = 30;         // a shorter forecast holds
     std::int64_t alarm_ms = 0;
+    std::string alarm_room;             // where: wanted, home, or where the machine is out
     double alarm_ppm = -1;              // of a running alarm, 0: not measured; below 0: none stands
     AlarmCause alarm_cause = AlarmCause::reading;
     std::string round_digest;  // of the round content adopted now

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "flows/plates.hpp"
 #include "records/alarms.hpp"
 #include "shop.hpp"
 
@@ -90,6 +91,59 @@ TEST_SUITE("flows") {
         shop.restart();
         CHECK(shop.page_id() == "floor");
         CHECK_FALSE(alarm_stands(shop));
+    }
+
+    TEST_CASE("whoever has an engine out reads of the alarm there before anything else") {
+        Shop shop;
+        hand_over(shop);
+        Fact fact;
+        fact.kind = "air-alarm-raised";
+        fact.data = {{"room", "dock-hall"}, {"ppm", "220"}, {"cause", "reading"}};
+        REQUIRE(shop.site->book->enter(fact).ok());
+        App beside(shop.site->world());
+        beside.act({"sign-on", ""});
+        while (beside.page().id != "floor") beside.act({"back", ""});
+        beside.act({"scan", "H-1042"});
+        beside.act({"machine:SW-14", ""});
+        const Page page = beside.page();
+        REQUIRE(std::holds_alternative<HandedBody>(page.body));
+        const auto& body = std::get<HandedBody>(page.body);
+        CHECK(body.heading == "Air alarm: Dock hall");
+        CHECK(body.plate.lugs[3].state == LugState::held);
+        CHECK(page.main.id == "give-back");
+    }
+
+    TEST_CASE("an engine is held by the alarm of the room where it stands, wherever it is wanted") {
+        Shop shop;
+        shop.sign_on("H-1042");
+        shop.tap("machine:SW-14");
+        shop.tap("walk");
+        shop.walk_all_fit();
+        shop.pin_of("H-1042");
+        REQUIRE(shop.page_id().starts_with("room"));
+        Fact fact;
+        fact.kind = "air-alarm-raised";
+        fact.data = {{"room", "dock-hall"}, {"ppm", "220"}, {"cause", "reading"}};
+        REQUIRE(shop.site->book->enter(fact).ok());
+        const Session session(shop.site->world());
+        const auto held = [&](const std::string& room) {
+            const auto facts = facts_of(session, "SW-14", room);
+            return set_of(facts.value().holds)[index_of(HoldCode::air_alarm)];
+        };
+        CHECK(held(""));
+        CHECK(held("hall-2"));
+    }
+
+    TEST_CASE("who is at a job or a lockout in the room is counted too") {
+        Shop shop;
+        Fact job;
+        job.kind = "work-opened";
+        job.by = {"p-okafor-lind"};
+        job.data = {{"machine", "SW-14"}, {"work", "lp-exchange"}, {"step", "place"}};
+        REQUIRE(shop.site->book->enter(job).ok());
+        const auto in = people_in(*shop.site->db, "dock-hall", shop.clock.now_ms());
+        CHECK(in.value() == std::vector<std::string>{"p-okafor-lind"});
+        CHECK(people_in(*shop.site->db, "hall-2", shop.clock.now_ms()).value().empty());
     }
 
     TEST_CASE("every step of an alarm leaves the room held until the reading that ends it") {

@@ -200,6 +200,27 @@ TEST_SUITE("lockout flow") {
         CHECK(count_of(shop, "reverify-missed") == 1);
     }
 
+    TEST_CASE("a look that is missed shows and sounds where nothing can be written any more") {
+        Shop shop;
+        to_lockout(shop, kMechanic);
+        to_step(shop, LockoutStep::working);
+        shop.tap("sign-off");
+        REQUIRE(shop.site->db->execute("PRAGMA query_only = ON").ok());
+        shop.clock.pass(29 * 60'000);
+        CHECK(shop.page().sound == Sound::none);
+        shop.clock.pass(90'000);
+        for (int i = 0; i < 3; ++i) {
+            const Page alarm = shop.page();
+            CHECK(alarm.id == "leave-zone/SW-14");
+            CHECK(alarm.sound == Sound::leave_zone);
+            shop.clock.pass(2'000);
+        }
+        CHECK(count_of(shop, "reverify-missed") == 0);
+        REQUIRE(shop.site->db->execute("PRAGMA query_only = OFF").ok());
+        CHECK(shop.page().id == "leave-zone/SW-14");
+        CHECK(count_of(shop, "reverify-missed") == 1);
+    }
+
     TEST_CASE("a lock belongs to one person, in every lockout after it") {
         Shop shop;
         to_lockout(shop, kMechanic);
