@@ -11,8 +11,8 @@ using Json = nlohmann::json;
 
 // In the order of the enumerations, as files write them.
 constexpr std::array kAsks{"act", "choose", "place", "drain", "cylinder"};
-constexpr std::array kDoes{"nothing",   "cylinder-out", "cylinder-in",   "cylinder-aside",
-                           "floor-wet", "floor-dry",    "coupling-tight"};
+constexpr std::array kDoes{"nothing",      "cylinder-out", "cylinder-in", "cylinder-aside",
+                           "fitted-aside", "floor-wet",    "floor-dry",   "coupling-tight"};
 constexpr std::array kEnds{"no", "stop", "leave"};
 constexpr std::array kNeeds{"engine", "tank"};
 

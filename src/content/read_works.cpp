@@ -15,6 +15,7 @@ const NodeReader::Names<WorkDoes> kDoes{{"nothing", WorkDoes::nothing},
                                         {"cylinder-out", WorkDoes::cylinder_out},
                                         {"cylinder-in", WorkDoes::cylinder_in},
                                         {"cylinder-aside", WorkDoes::cylinder_aside},
+                                        {"fitted-aside", WorkDoes::fitted_aside},
                                         {"floor-wet", WorkDoes::floor_wet},
                                         {"floor-dry", WorkDoes::floor_dry},
                                         {"coupling-tight", WorkDoes::coupling_tight}};

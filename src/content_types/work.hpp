@@ -21,6 +21,7 @@ enum class WorkDoes {
     cylinder_out,    // the one on the machine is off and counts as empty
     cylinder_in,     // the chosen one is on the machine
     cylinder_aside,  // the chosen one is damaged, doubtful or leaking: quarantine
+    fitted_aside,    // the one on the machine leaks at its own valve: quarantine
     floor_wet,       // marked at the room of the drain
     floor_dry,
     coupling_tight,  // soaped and dry: leaks of the machine are counted from none again

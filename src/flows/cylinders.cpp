@@ -15,6 +15,7 @@ namespace {
 using Json = nlohmann::json;
 
 constexpr std::string_view kCylinder = "cylinder:";
+constexpr std::array kByHand{CylinderState::full, CylinderState::empty, CylinderState::set_aside};
 
 std::string kg_text(double kg) { return fmt::format("{:.4g}\u00a0kg", kg); }
 
@@ -134,11 +135,43 @@ Result<Next> begin(const Session& session) {
         }));
 }
 
-Result<Cylinder> cylinder_with(const Session& session, const std::string& serial) {
-    for (const Cylinder& cylinder : TRY(cylinders(session.db()))) {
-        if (cylinder.serial == serial) return cylinder;
+// Nothing, once it was given back.
+Result<std::optional<Cylinder>> cylinder_with(const Session& session, const std::string& serial) {
+    for (Cylinder& cylinder : TRY(cylinders(session.db()))) {
+        if (cylinder.serial == serial) return std::optional(std::move(cylinder));
     }
-    return Error{ErrorKind::absent, "this cylinder is not in the register", serial, ""};
+    return std::optional<Cylinder>();
+}
+
+// Empty: whoever is signed on may change cylinders or answers for machines.
+std::string why_not_moved(const Session& session) {
+    const Person* person = session.person() ? &*session.person() : nullptr;
+    const auto permits = [&](const Work& work) {
+        const bool changes =
+            std::any_of(work.steps.begin(), work.steps.end(),
+                        [](const WorkStep& step) { return step.ask == WorkAsk::cylinder; });
+        const auto& has = person->endorsements;
+        return changes && std::find(has.begin(), has.end(), work.endorsement) != has.end();
+    };
+    const auto& works = session.pack().works;
+    const bool may = person != nullptr && (session.may(Right::return_to_service) ||
+                                           std::any_of(works.begin(), works.end(), permits));
+    return may ? "" : session.say()("cylinder.no-permit");
+}
+
+// `state` is empty for one that goes back to the supplier.
+Result<Next> sign_move(const Session& session, const Cylinder& cylinder, const std::string& kind,
+                       const std::string& state) {
+    const Say say = session.say();
+    const std::string to = say(state.empty() ? "cylinder.give-back" : "cylinder.mark-" + state);
+    SignedWork work;
+    work.heading = cylinder.serial;
+    work.statement = say("cylinder.set-meaning", {{"serial", cylinder.serial}, {"what", to}});
+    work.kind = kind;
+    work.meaning = "moved-the-cylinder";
+    work.data = {{"serial", cylinder.serial}};
+    if (!state.empty()) work.data["state"] = state;
+    return Next::push(sign_work(session, std::move(work)));
 }
 
 std::string due_line(const Session& session, const Cylinder& cylinder) {
@@ -185,44 +218,47 @@ Result<Next> CylindersFlow::act(Session& session, const Action& action) {
 
 Result<Page> CylinderFlow::page(const Session& session) const {
     const Say say = session.say();
-    const Cylinder cylinder = TRY(cylinder_with(session, serial_));
+    const auto cylinder = TRY(cylinder_with(session, serial_));
     Page page = session.blank("desk/cylinder/" + serial_);
     page.middle = serial_;
+    page.back = session.back_button();
     ListBody body;
     body.desk = true;
-    body.heading =
-        serial_ + " · " + say("cylinder.state-" + std::string(name_of(cylinder.state)));
-    body.remark = due_line(session, cylinder);
-    for (const CylinderState state :
-         {CylinderState::full, CylinderState::empty, CylinderState::set_aside}) {
-        const std::string name(name_of(state));
-        Row row = work_row(name, say("cylinder.mark-" + name), say("cylinder.mark-second"), "");
-        row.chosen = state == cylinder.state;
-        body.rows.push_back(std::move(row));
+    if (!cylinder) {
+        body.heading = say("cylinder.gone", {{"serial", serial_}});
+        page.body = std::move(body);
+        return page;
     }
-    body.rows.push_back(
-        work_row("give-back", say("cylinder.give-back"), say("cylinder.give-back-second"), ""));
+    body.heading =
+        serial_ + " · " + say("cylinder.state-" + std::string(name_of(cylinder->state)));
+    body.remark = due_line(session, *cylinder);
+    const std::string why = why_not_moved(session);
+    for (const CylinderState state : kByHand) {
+        if (!may_be_set(cylinder->state, state)) continue;
+        const std::string name(name_of(state));
+        body.rows.push_back(
+            work_row(name, say("cylinder.mark-" + name), say("cylinder.mark-second"), why));
+    }
+    if (may_be_given_back(cylinder->state)) {
+        body.rows.push_back(work_row("give-back", say("cylinder.give-back"),
+                                     say("cylinder.give-back-second"), why));
+    } else {
+        body.remark += ". " + say("cylinder.on-machine-remark");
+    }
     page.body = std::move(body);
-    page.back = session.back_button();
     return page;
 }
 
 Result<Next> CylinderFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
-    Fact fact;
-    fact.by = {session.person_id()};
-    fact.data = {{"serial", serial_}};
-    if (action.id == "give-back") {
-        fact.kind = "cylinder-given-back";
-        TRY(session.book().enter(fact));
-        return Next::back();
+    const auto cylinder = TRY(cylinder_with(session, serial_));
+    if (!cylinder || !why_not_moved(session).empty()) return Next::stay();
+    if (action.id == "give-back" && may_be_given_back(cylinder->state)) {
+        return sign_move(session, *cylinder, "cylinder-given-back", "");
     }
     const auto state = cylinder_state_named(action.id);
-    if (!state) return Next::stay();
-    fact.kind = "cylinder-set";
-    fact.data["state"] = std::string(name_of(*state));
-    TRY(session.book().enter(fact));
-    return Next::stay();
+    if (!state || !may_be_set(cylinder->state, *state)) return Next::stay();
+    return sign_move(session, *cylinder, "cylinder-set", action.id);
 }
 
 }  // namespace holdpin

@@ -208,11 +208,12 @@ Result<void> add_effects(const Session& session, const WorkSpot& spot, WorkDoes 
     switch (does) {
         case WorkDoes::nothing:
         case WorkDoes::coupling_tight: break;
-        case WorkDoes::cylinder_out: {
+        case WorkDoes::cylinder_out:
+        case WorkDoes::fitted_aside: {
             const std::string old = TRY(fitted_on(session.db(), machine));
-            if (!old.empty()) {
-                facts.push_back(cylinder_fact(session, old, CylinderState::empty, machine));
-            }
+            const bool leaks = does == WorkDoes::fitted_aside;
+            const CylinderState state = leaks ? CylinderState::set_aside : CylinderState::empty;
+            if (!old.empty()) facts.push_back(cylinder_fact(session, old, state, machine));
             break;
         }
         case WorkDoes::cylinder_in:

@@ -7,8 +7,8 @@ namespace holdpin {
 namespace {
 
 constexpr std::array<std::string_view, 4> kStates{"full", "empty", "set-aside", "on-machine"};
-constexpr std::array<std::string_view, 5> kRefusals{"none", "unreadable", "overdue", "over-limit",
-                                                    "known"};
+constexpr std::array<std::string_view, 6> kRefusals{"none",       "unreadable", "overdue",
+                                                    "over-limit", "known",      "no-gas"};
 
 }  // namespace
 
@@ -35,11 +35,19 @@ CylinderRefusal refusal_of(const Cylinder& offered, const std::vector<Cylinder>&
         return cylinder.serial == offered.serial;
     });
     if (known) return CylinderRefusal::known;
+    if (!(offered.gas_kg > 0)) return CylinderRefusal::no_gas;
     if (policy.limit_kg > 0 && counted_kg(store) + offered.gas_kg > policy.limit_kg) {
         return CylinderRefusal::over_limit;
     }
     return CylinderRefusal::none;
 }
+
+bool may_be_set(CylinderState from, CylinderState to) {
+    const bool in_use = from == CylinderState::full || from == CylinderState::empty;
+    return in_use && to != from && to != CylinderState::on_machine;
+}
+
+bool may_be_given_back(CylinderState state) { return state != CylinderState::on_machine; }
 
 std::string_view name_of(CylinderState state) { return kStates[static_cast<std::size_t>(state)]; }
 

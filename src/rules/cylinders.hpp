@@ -29,6 +29,7 @@ enum class CylinderRefusal {
     overdue,
     over_limit,  // the store would hold more gas than the site allows
     known,       // a cylinder of this serial is in the store already
+    no_gas,      // its gas is not above nothing, and would count nothing
 };
 
 // Gas in the store, in kilograms: one that is fitted to a machine is not in it.
@@ -39,6 +40,11 @@ Result<YearMonth> due_of(const Cylinder& cylinder, const CylinderPolicy& policy)
 
 CylinderRefusal refusal_of(const Cylinder& offered, const std::vector<Cylinder>& store,
                            const CylinderPolicy& policy, Date today);
+
+// What may be said of one by hand. What is set aside leaves by being given back alone, so that no
+// damaged one is fitted; one on a machine is changed by the exchange that takes it off.
+bool may_be_set(CylinderState from, CylinderState to);
+bool may_be_given_back(CylinderState state);
 
 std::string_view name_of(CylinderState state);  // "full", "empty", "set-aside", "on-machine"
 std::optional<CylinderState> cylinder_state_named(std::string_view name);
