@@ -128,18 +128,22 @@ Result<Next> LockoutFlow::done(Session& session, const Lockout& state) {
 // What is answered by a reading.
 Result<Next> LockoutFlow::read(Session& session, const Lockout& state, const std::string& reading) {
     const bool fine = reading == "fine";
-    const bool prop_found_damaged = reading == "damaged" && state.step == LockoutStep::propping;
-    if (!fine && reading != "not-fine" && !prop_found_damaged) return Next::stay();
+    const bool seeing = state.step == LockoutStep::relieving && !second_.empty();
+    if (reading == "damaged") {
+        if (seeing) return prop_damaged(session, plate_, next_unseen(state), second_);
+        if (state.step != LockoutStep::propping) return Next::stay();
+        return prop_damaged(session, plate_, next_prop(state), session.person_id());
+    }
+    if (!fine && reading != "not-fine") return Next::stay();
     if (state.step == LockoutStep::propping) {
         const std::string prop = next_prop(state);
-        if (prop_found_damaged) return prop_damaged(session, plate_, prop);
         if (fine) {
             return enter_and_stay(session, plate_, by_me(session, LockoutDeed::set_prop, prop));
         }
         return Next::push(refusal(session, session.say()("lockout.not-home"),
                                   session.say()("lockout.not-home-line")));
     }
-    if (state.step == LockoutStep::relieving && !second_.empty()) {
+    if (seeing) {
         LockoutEvent event = by_me(session, LockoutDeed::see_prop, next_unseen(state), fine);
         event.by = second_;
         return enter_and_stay(session, plate_, std::move(event), "looked-at-the-prop");

@@ -14,6 +14,7 @@
 //   propping    set-prop           no lock          locking     prop-set
 //   propping    set-prop           energy is left   relieving   prop-set
 //   propping    set-prop           all done         working     prop-set
+//   propping    report-prop        -                propping    prop-damaged    then out only
 //   propping    clear              a lock is on     unlocking   lockout-cleared
 //   propping    clear              a prop is in     lift-off    lockout-cleared
 //   propping    clear              nothing on       closing     lockout-cleared
@@ -46,6 +47,7 @@
 //   relieving   see-prop           all done         working     prop-seen
 //   relieving   relieve            energy is left   relieving   energy-relieved
 //   relieving   relieve            not tried        trying      energy-relieved
+//   relieving   report-prop        -                relieving   prop-damaged
 //   relieving   clear              a lock is on     unlocking   lockout-cleared
 //   relieving   clear              a prop is in     lift-off    lockout-cleared
 //   relieving   remove-for-absent  no lock          locking     lock-removed-for-absent

@@ -95,7 +95,7 @@ void ask_reading(const Session& session, ChoiceBody& body, const Lockout& state,
     if (setting) {
         add_readings(session, body, "prop", {"fine", "not-fine", "damaged"});
     } else {
-        add_readings(session, body, "seen", {"fine", "not-fine"});
+        add_readings(session, body, "seen", {"fine", "not-fine", "damaged"});
     }
 }
 
@@ -281,7 +281,12 @@ Page LockoutFlow::step_page(const Session& session, const Lockout& state) const 
     ChoiceBody body = choice(session, state);
     bool asks = false;  // tiles answer; else the main action confirms
     bool seeing = false;
-    if (state.step == LockoutStep::propping) {
+    if (!state.damaged.empty()) {
+        page.id += "/damaged";
+        body.question = say("lockout.damaged");
+        body.look = say("lockout.damaged-line");
+        asks = true;  // nothing: the way out is among the others
+    } else if (state.step == LockoutStep::propping) {
         page.id += "/" + next_prop(state);
         ask_reading(session, body, state, next_prop(state));
         asks = true;

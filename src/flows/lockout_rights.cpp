@@ -29,7 +29,11 @@ bool may_lock_out(const Session& session, const Person& person) {
 Result<std::string> why_not_job(const Session& session, const MachineClass& machine_class,
                                 LockoutJob job) {
     if (!session.person()) return session.say()("refused.sign-on");
-    const Person& person = *session.person();
+    return why_not_job(session, *session.person(), machine_class, job);
+}
+
+Result<std::string> why_not_job(const Session& session, const Person& person,
+                                const MachineClass& machine_class, LockoutJob job) {
     if (may_lock_out(session, person)) return std::string();
     if (job == LockoutJob::me) return session.say()("lockout.no-endorsement");
     if (!session.pack().grants(person.duties, Right::operate)) {

@@ -14,6 +14,9 @@ bool may_lock_out(const Session& session, const Person& person);
 // Why the person signed on may not do this job here; empty: they may.
 Result<std::string> why_not_job(const Session& session, const MachineClass& machine_class,
                                 LockoutJob job);
+// The same of another person, who takes it over.
+Result<std::string> why_not_job(const Session& session, const Person& person,
+                                const MachineClass& machine_class, LockoutJob job);
 // The second person at the props: in a lockout themselves, or current in the class of the machine
 // (an affected employee at least, 1910.147(c)(7), from memory). Empty: they may.
 Result<std::string> why_not_second(const Session& session, const std::string& plate,

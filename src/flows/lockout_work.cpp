@@ -45,19 +45,21 @@ Result<Next> deed_done(Session& session, const std::string& plate, LockoutDeed d
     return Next::unwind(std::make_unique<MachineFlow>(plate));
 }
 
-Result<Next> place(Session& session, const std::string& plate, const std::string& device) {
-    const Say say = session.say();
+// One lock, one person, one machine at a time. Empty: it is this person's to put on.
+Result<std::string> why_not_this_lock(const Session& session, const std::string& person,
+                                      const std::string& device) {
     const std::string owner = TRY(owner_of_lock(session.db(), device));
     const std::string machine = TRY(machine_with_lock(session.db(), device));
     const Args args{{"device", device}, {"name", session.name(owner)}, {"machine", machine}};
-    if (!owner.empty() && owner != session.person_id()) {
-        return Next::push(
-            refusal(session, say("lockout.lock-refused"), say("lockout.lock-of-other", args)));
-    }
-    if (!machine.empty()) {
-        return Next::push(
-            refusal(session, say("lockout.lock-refused"), say("lockout.lock-elsewhere", args)));
-    }
+    if (!owner.empty() && owner != person) return session.say()("lockout.lock-of-other", args);
+    if (!machine.empty()) return session.say()("lockout.lock-elsewhere", args);
+    return std::string();
+}
+
+Result<Next> place(Session& session, const std::string& plate, const std::string& device) {
+    const Say say = session.say();
+    const std::string why = TRY(why_not_this_lock(session, session.person_id(), device));
+    if (!why.empty()) return Next::push(refusal(session, say("lockout.lock-refused"), why));
     DeedToSign deed;
     deed.plate = plate;
     deed.event.deed = LockoutDeed::place_lock;
@@ -160,6 +162,19 @@ Result<Next> count_people(Session& session, const std::string& plate, const Lock
         }));
 }
 
+// Whoever takes the key over leads the job, and must be entitled to begin it.
+Result<std::string> why_not_key(const Session& session, const std::string& plate, LockoutJob job,
+                                const Person& other) {
+    const MachineClass* machine_class = class_of(session, plate);
+    const bool fit = machine_class == nullptr
+                         ? may_lock_out(session, other)
+                         : TRY(why_not_job(session, other, *machine_class, job)).empty();
+    if (fit) return std::string();
+    return job == LockoutJob::me
+               ? session.say()("lockout.no-endorsement")
+               : session.say()("lockout-out.second-current", {{"name", other.name}});
+}
+
 }  // namespace
 
 Result<Lockout> running_lockout(const Session& session, const std::string& plate) {
@@ -174,6 +189,10 @@ Result<void> enter_deed(Session& session, const std::string& plate, LockoutEvent
     event.at_ms = session.now();
     event.visitors = TRY(visitors_in(session.db(), event));
     if (event.deed == LockoutDeed::tell) TRY(check_host(session, plate, event.second));
+    if (event.deed == LockoutDeed::place_lock) {
+        const std::string why = TRY(why_not_this_lock(session, event.by, event.item));
+        if (!why.empty()) return Error{ErrorKind::refused, why, plate, ""};
+    }
     TRY(apply(state, event));
     Fact fact;
     fact.kind = std::string(kind_of(event.deed));
@@ -306,9 +325,9 @@ Result<Next> hand_the_key_over(Session& session, const std::string& plate) {
         [plate](Session& s, const Person& other) -> Result<Next> {
             const Say say = s.say();
             const Lockout state = TRY(running_lockout(s, plate));
-            if (!may_lock_out(s, other) && state.plan.locks) {
-                return Next::push(
-                    refusal(s, say("lockout.over-refused"), say("lockout.no-endorsement")));
+            const std::string unfit = TRY(why_not_key(s, plate, state.job, other));
+            if (!unfit.empty()) {
+                return Next::push(refusal(s, say("lockout.over-refused"), unfit));
             }
             const std::string why = TRY(why_not_told(s, plate, other));
             if (!why.empty()) return Next::push(refusal(s, say("lockout.over-refused"), why));
@@ -359,10 +378,11 @@ Result<Next> clear_zone(Session& session, const std::string& plate, LockoutDeed 
         }));
 }
 
-Result<Next> prop_damaged(Session& session, const std::string& plate, const std::string& prop) {
+Result<Next> prop_damaged(Session& session, const std::string& plate, const std::string& prop,
+                          const std::string& by) {
     Fact fact;
     fact.kind = "finding-entered";
-    fact.by = {session.person_id()};
+    fact.by = {by};
     fact.data = {{"machine", plate},
                  {"point", "report"},
                  {"reading", "prop"},
@@ -372,7 +392,19 @@ Result<Next> prop_damaged(Session& session, const std::string& plate, const std:
                  {"source", "lockout"}};
     std::vector<Fact> facts{std::move(fact)};
     TRY(add_tag(session, plate, facts));
-    TRY(session.book().enter(std::move(facts)));
+    LockoutEvent event;
+    event.deed = LockoutDeed::report_prop;
+    event.by = by;
+    event.item = prop;
+    const auto entered = session.db().transaction([&]() -> Result<void> {
+        TRY(enter_deed(session, plate, std::move(event)));
+        TRY(session.book().enter(std::move(facts)));
+        return {};
+    });
+    if (!entered) {
+        TRY(session.book().ledger().reload());
+        return entered.error();
+    }
     return Next::push(refusal(session, session.say()("lockout.damaged"),
                               session.say()("lockout.damaged-line")));
 }

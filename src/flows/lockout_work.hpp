@@ -41,7 +41,8 @@ Result<Next> take_off_for_absent(Session& session, const Lockout& state, const s
 // of the work, or a test run.
 Result<Next> clear_zone(Session& session, const std::string& plate, LockoutDeed deed);
 // A prop that is bent or missing is a finding that holds the machine, beside the lockout.
-Result<Next> prop_damaged(Session& session, const std::string& plate, const std::string& prop);
+Result<Next> prop_damaged(Session& session, const std::string& plate, const std::string& prop,
+                          const std::string& by);
 
 // Names from the class of the machine; the id where it has none.
 std::string source_name(const Session& session, const std::string& plate, const std::string& id);

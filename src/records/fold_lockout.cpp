@@ -131,6 +131,7 @@ constexpr std::array kKinds{
     FoldKind{"lockout-procedure-reviewed", lockout_moved},
     FoldKind{"energy-measure-taken", lockout_moved},
     FoldKind{"procedures-told", lockout_moved},
+    FoldKind{"prop-damaged", lockout_moved},
     FoldKind{"lock-removal-acknowledged", removal_acknowledged},
     FoldKind{"lockout-procedure-inspected", procedure_inspected},
     FoldKind{"arm-alone-assessed", arm_alone_assessed},

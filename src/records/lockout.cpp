@@ -21,13 +21,14 @@ constexpr std::array<std::string_view, kLockoutDeedCount> kKinds{
     "lockout-cleared",    "lock-removed",       "lock-removed-for-absent",
     "lock-handed-over",   "lift-off",           "engine-stopped",
     "prop-stowed",        "lockout-closed",     "lockout-procedure-reviewed",
-    "energy-measure-taken", "procedures-told"};
+    "energy-measure-taken", "procedures-told",  "prop-damaged"};
 
 // Under which key an entry of this deed keeps its item; null: it has none.
 const char* item_key(LockoutDeed deed) {
     switch (deed) {
         case LockoutDeed::set_prop:
         case LockoutDeed::see_prop:
+        case LockoutDeed::report_prop:
         case LockoutDeed::stow_prop: return "prop";
         case LockoutDeed::isolate:
         case LockoutDeed::take_measure:
@@ -127,7 +128,7 @@ std::string lockout_text(const Lockout& state) {
     for (const auto& [person, lock] : state.locks) {
         locks[person] = {{"device", lock.device}, {"placed_ms", lock.placed_ms}};
     }
-    return Json{{"machine", state.machine},
+    Json json{{"machine", state.machine},
                 {"job", std::string(name_of(state.job))},
                 {"plan", json_of_plan(state.plan)},
                 {"step", std::string(name_of(state.step))},
@@ -141,8 +142,10 @@ std::string lockout_text(const Lockout& state) {
                 {"locks", locks},
                 {"opened_ms", state.opened_ms},
                 {"verified_ms", state.verified_ms},
-                {"moved", state.moved}}
-        .dump();
+                {"moved", state.moved}};
+    // Left out where there is none, as in states that were written before it was kept.
+    if (!state.damaged.empty()) json["damaged"] = state.damaged;
+    return json.dump();
 }
 
 Result<Lockout> lockout_from(std::string_view text) {
@@ -167,6 +170,7 @@ Result<Lockout> lockout_from(std::string_view text) {
     state.opened_ms = TRY(must<std::int64_t>(json, "opened_ms"));
     state.verified_ms = TRY(must<std::int64_t>(json, "verified_ms"));
     state.moved = TRY(must<bool>(json, "moved"));
+    state.damaged = TRY(since<NameSet>(json, "damaged"));
     return state;
 }
 

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "rules/lockout_moves.hpp"
 
 namespace holdpin {
@@ -34,8 +36,18 @@ constexpr std::array kMoves{
     Move{Deed::review, true, review},
     Move{Deed::take_measure, true, take_measure},
     Move{Deed::tell, false, tell},
+    Move{Deed::report_prop, false, report_prop},
 };
 static_assert(kMoves.size() == kLockoutDeedCount);
+
+// With a damaged prop nobody goes on under the hopper, whoever asks.
+bool leads_out(Deed deed) {
+    constexpr std::array kOut{Deed::miss,        Deed::leave_zone, Deed::clear,
+                              Deed::remove_lock, Deed::remove_for_absent, Deed::hand_over,
+                              Deed::lift_off,    Deed::stop_engine, Deed::stow_prop,
+                              Deed::close,       Deed::tell,       Deed::report_prop};
+    return std::find(kOut.begin(), kOut.end(), deed) != kOut.end();
+}
 
 }  // namespace
 
@@ -51,6 +63,9 @@ Result<Lockout> apply(const Lockout& state, const LockoutEvent& event) {
     }
     if (move.lead_only && !is_lead(state, event)) {
         return refused(state, "only the key holder does this", "hand over first");
+    }
+    if (!state.damaged.empty() && !leads_out(event.deed)) {
+        return refused(state, "a prop is damaged: nobody works under this hopper", "turn back");
     }
     return move.make(state, event);
 }

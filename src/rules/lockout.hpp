@@ -71,8 +71,9 @@ enum class LockoutDeed {
     review,
     take_measure,
     tell,  // host and visitor have told each other their procedures
+    report_prop,  // one is bent, cracked, home-made or missing
 };
-inline constexpr int kLockoutDeedCount = 23;
+inline constexpr int kLockoutDeedCount = 24;
 
 // What this lockout demands; taken from the class when it is opened, and unchanged after that.
 struct LockoutPlan {
@@ -109,6 +110,7 @@ struct Lockout {
     std::int64_t opened_ms = 0;
     std::int64_t verified_ms = 0;  // last time everything was seen to hold; begin of a test run
     bool moved = false;            // a support was found to have moved
+    std::set<std::string> damaged; // props that were reported: only the way out is left
     bool operator==(const Lockout&) const = default;
 };
 

@@ -93,6 +93,16 @@ Moved see_prop(const Lockout& from, const LockoutEvent& event) {
     return going_in(std::move(state), event.at_ms);
 }
 
+Moved report_prop(const Lockout& from, const LockoutEvent& event) {
+    if (from.step != At::propping && from.step != At::relieving) {
+        return refused(from, "props are not looked at at this step");
+    }
+    if (!contains(from.plan.props, event.item)) return refused(from, "there is no such prop");
+    Lockout state = from;
+    state.damaged.insert(event.item);
+    return state;
+}
+
 Moved isolate(const Lockout& from, const LockoutEvent& event) {
     if (from.step != At::isolating) return refused(from, "sources are not isolated at this step");
     if (!contains(from.plan.sources, event.item)) return refused(from, "there is no such source");

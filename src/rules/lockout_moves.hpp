@@ -55,6 +55,7 @@ Moved review(const Lockout& from, const LockoutEvent& event);
 Moved shut_down(const Lockout& from, const LockoutEvent& event);
 Moved set_prop(const Lockout& from, const LockoutEvent& event);
 Moved see_prop(const Lockout& from, const LockoutEvent& event);
+Moved report_prop(const Lockout& from, const LockoutEvent& event);
 Moved isolate(const Lockout& from, const LockoutEvent& event);
 Moved take_measure(const Lockout& from, const LockoutEvent& event);
 Moved place_lock(const Lockout& from, const LockoutEvent& event);

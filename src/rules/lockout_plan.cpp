@@ -21,7 +21,7 @@ constexpr std::array<std::string_view, kLockoutDeedCount> kDeedNames{
     "relieve",     "try",               "reverify",  "miss",       "leave-zone",
     "begin-test",  "end-test",          "clear",     "remove-lock", "remove-for-absent",
     "hand-over",   "lift-off",          "stop-engine", "stow-prop", "close",
-    "review",      "take-measure",      "tell"};
+    "review",      "take-measure",      "tell",      "report-prop"};
 
 template <typename Done>
 std::string first_missing(const std::vector<std::string>& wanted, const Done& done) {

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "binder/papers.hpp"
+#include "flows/lockout_work.hpp"
 #include "records/lockout.hpp"
 #include "records/records.hpp"
 #include "shop.hpp"
@@ -237,6 +238,44 @@ TEST_SUITE("lockout flow") {
         shop.pin_of(kSupervisor);
         CHECK(lockout_of(*shop.site->db, "SW-14").value()->locks.size() == 2);
         CHECK(owner_of_lock(*shop.site->db, "L-11").value() == "p-brandt");
+    }
+
+    TEST_CASE("a lock of somebody else is refused wherever the deed comes from") {
+        Shop shop;
+        to_lockout(shop, kMechanic);
+        to_step(shop, LockoutStep::locking);
+        REQUIRE(shop.site->db->execute("INSERT INTO s_padlock VALUES('L-99','p-brandt',1)").ok());
+        Session session(shop.site->world());
+        LockoutEvent event;
+        event.deed = LockoutDeed::place_lock;
+        event.by = lockout_of(*shop.site->db, "SW-14").value()->lead;
+        event.item = "L-99";
+        const auto entered = enter_deed(session, "SW-14", event, "my-lock-is-on");
+        REQUIRE_FALSE(entered.ok());
+        CHECK(entered.error().kind == ErrorKind::refused);
+        event.item = "L-98";
+        CHECK(enter_deed(session, "SW-14", event, "my-lock-is-on").ok());
+    }
+
+    TEST_CASE("the key of a rinse goes only to somebody who may lead it") {
+        Shop shop;
+        to_lockout(shop, kOperator);
+        shop.tap("job:nothing");
+        REQUIRE(step_of(shop) == LockoutStep::shutdown);
+        for (const auto& [badge, taken] : {std::pair{"H-2316", 0U}, std::pair{kMechanic, 1U}}) {
+            shop.tap("board");
+            shop.tap("over");
+            shop.badge(badge);
+            if (taken == 0U) {
+                CHECK(shop.shows("is not current on this machine"));
+                shop.tap("main");
+                shop.tap("back");
+            } else {
+                shop.pin_of(kOperator);
+                shop.pin_of(badge);
+            }
+            CHECK(count_of(shop, "lock-handed-over") == taken);
+        }
     }
 
     TEST_CASE("supervisors who are not current take no lock off for an absent owner") {

@@ -120,7 +120,8 @@ std::vector<LockoutEvent> all_events() {
         for (const char* by : kPeople) {
             if (deed == LockoutDeed::set_prop || deed == LockoutDeed::see_prop ||
                 deed == LockoutDeed::isolate || deed == LockoutDeed::relieve ||
-                deed == LockoutDeed::stow_prop || deed == LockoutDeed::take_measure) {
+                deed == LockoutDeed::stow_prop || deed == LockoutDeed::take_measure ||
+                deed == LockoutDeed::report_prop) {
                 add_with_items(events, deed, by);
             } else if (deed == LockoutDeed::remove_for_absent ||
                        deed == LockoutDeed::hand_over || deed == LockoutDeed::tell) {
@@ -172,6 +173,7 @@ bool all_in(const std::vector<std::string>& wanted, const auto& there) {
 std::string wrong_with(const Lockout& state) {
     if (state.step == LockoutStep::working) {
         if (!all_in(state.plan.props, state.set_by)) return "work with a prop missing";
+        if (!state.damaged.empty()) return "work with a damaged prop";
         if (state.plan.second && !all_in(state.plan.props, state.seen_by)) {
             return "work with a prop that no second person saw";
         }
@@ -220,7 +222,12 @@ std::string wrong_with(const Lockout& from, const LockoutEvent& event, const Loc
         from.step != LockoutStep::unprop) {
         return "a prop was stowed before the lift-off";
     }
-    if (to.locks.size() > from.locks.size() && to.locks.size() > 3) return "too many locks";
+    std::set<std::string> devices;
+    for (const auto& [person, lock] : to.locks) devices.insert(lock.device);
+    if (devices.size() != to.locks.size()) return "one lock of two people";
+    if (!from.damaged.empty() && to.set_by.size() > from.set_by.size()) {
+        return "a prop was set beside a damaged one";
+    }
     return "";
 }
 
@@ -249,6 +256,7 @@ std::string key_of(const Lockout& state) {
     key += '/';
     for (const auto& one : state.relieved) key += one;
     for (const auto& one : state.told) key += '/' + one;
+    for (const auto& one : state.damaged) key += '!' + one;
     for (const auto* both : {&state.set_by, &state.seen_by}) {
         key += '/';
         for (const auto& [prop, person] : *both) key += prop + person;
@@ -379,6 +387,7 @@ TEST_SUITE("lockout") {
         state.relieved = {"oil"};
         state.told = {"cho"};
         state.moved = true;
+        state.damaged = {"right"};
         state.verified_ms = 99;
         const auto read = lockout_from(lockout_text(state));
         REQUIRE(read.ok());
