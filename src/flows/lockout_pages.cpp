@@ -281,7 +281,7 @@ Page LockoutFlow::step_page(const Session& session, const Lockout& state) const 
     ChoiceBody body = choice(session, state);
     bool asks = false;  // tiles answer; else the main action confirms
     bool seeing = false;
-    if (!state.damaged.empty()) {
+    if (!state.damaged.empty() && is_way_in(state.step)) {
         page.id += "/damaged";
         body.question = say("lockout.damaged");
         body.look = say("lockout.damaged-line");

@@ -397,9 +397,8 @@ Result<Next> prop_damaged(Session& session, const std::string& plate, const std:
     event.by = by;
     event.item = prop;
     const auto entered = session.db().transaction([&]() -> Result<void> {
-        TRY(enter_deed(session, plate, std::move(event)));
-        TRY(session.book().enter(std::move(facts)));
-        return {};
+        TRY(session.book().enter(std::move(facts)));  // first: the tag names the finding by number
+        return enter_deed(session, plate, std::move(event));
     });
     if (!entered) {
         TRY(session.book().ledger().reload());

@@ -357,7 +357,10 @@ TEST_SUITE("lockout") {
         for (std::uint32_t i = 0; i < steps_to_take(); ++i) {
             LockoutEvent event = any();
             // Turning back at once would seldom let anybody come to the work.
-            while (event.deed == LockoutDeed::clear && random.below(64) != 0) event = any();
+            const auto ends_it = [](const LockoutEvent& one) {
+                return one.deed == LockoutDeed::clear || one.deed == LockoutDeed::report_prop;
+            };
+            while (ends_it(event) && random.below(64) != 0) event = any();
             const auto next = apply(state, event);
             if (!next) continue;
             ++taken;
