@@ -126,7 +126,7 @@ TEST_SUITE("flows") {
         fact.data = {{"room", "dock-hall"}, {"ppm", "220"}, {"cause", "reading"}};
         REQUIRE(shop.site->book->enter(fact).ok());
         const Session session(shop.site->world());
-        const auto held = [&](const std::string& room) {
+        const auto held = [&](const std::string& room) -> bool {
             const auto facts = facts_of(session, "SW-14", room);
             return set_of(facts.value().holds)[index_of(HoldCode::air_alarm)];
         };
