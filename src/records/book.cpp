@@ -22,6 +22,11 @@ bool may_be_regretted(const Entry& entry) {
 Result<std::unique_ptr<Book>> Book::open(Database& db, Ledger& ledger, Random& random) {
     std::unique_ptr<Book> book(new Book(db, ledger, random));
     TRY(db.transaction([&]() -> Result<void> {
+        if (!TRY(is_folded_by_this(db))) {
+            TRY(drop_state_tables(db));
+            TRY(note_state_doubt(db, ""));
+            TRY(mark_as_folded_by_this(db));
+        }
         TRY(make_state_tables(db));
         const std::int64_t last = TRY(folded_up_to(db));
         if (last > static_cast<std::int64_t>(ledger.size())) {

@@ -6,9 +6,12 @@
 
 #include "base/sha256.hpp"
 #include "records/fold_groups.hpp"
+#include "store/tables.hpp"
 
 namespace holdpin {
 namespace {
+
+constexpr std::string_view kFoldingFact = "folding";
 
 constexpr const char* kTables = R"sql(
 CREATE TABLE IF NOT EXISTS s_folded(one INTEGER PRIMARY KEY CHECK (one = 1),
@@ -68,6 +71,20 @@ Result<std::string> rows_of(Database& db, const char* table) {
 }
 
 }  // namespace
+
+std::string folding_mark() {
+    std::string all = std::to_string(kFoldingVersion);
+    for (const FoldGroup* group : kGroups) all += group->tables;
+    return hex(sha256(all));
+}
+
+Result<bool> is_folded_by_this(Database& db) {
+    return TRY(fact(db, kFoldingFact)) == folding_mark();
+}
+
+Result<void> mark_as_folded_by_this(Database& db) {
+    return set_fact(db, kFoldingFact, folding_mark());
+}
 
 Result<void> make_state_tables(Database& db) {
     for (const FoldGroup* group : kGroups) TRY(db.execute(group->tables));

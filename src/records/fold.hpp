@@ -14,6 +14,14 @@
 
 namespace holdpin {
 
+// One higher where an entry of an older program would be folded otherwise than it was.
+inline constexpr int kFoldingVersion = 1;
+// Tells how state was folded: with which tables, and by which version. What another mark stands
+// beside, a program of another version folded; it is folded again.
+std::string folding_mark();
+Result<bool> is_folded_by_this(Database& db);
+Result<void> mark_as_folded_by_this(Database& db);
+
 // Makes the tables that are missing.
 Result<void> make_state_tables(Database& db);
 Result<void> drop_state_tables(Database& db);

@@ -94,6 +94,8 @@ Result<std::vector<std::string>> compared(Database& db) {
 }  // namespace
 
 Result<std::vector<std::string>> state_differences(Database& db) {
+    // What a program of another version folded is folded again at the next start.
+    if (!TRY(is_folded_by_this(db))) return std::vector<std::string>();
     TRY(db.execute("BEGIN"));
     auto differing = compared(db);
     // The temporary tables would stand in front of the true ones; undone, they never were. After

@@ -9,6 +9,7 @@
 #include "cli/stored_records.hpp"
 #include "example_site.hpp"
 #include "records/fold.hpp"
+#include "records/records.hpp"
 #include "run_program.hpp"
 
 using namespace holdpin;
@@ -65,6 +66,19 @@ struct HeldSite : ExampleSite {
 };
 
 }  // namespace
+
+TEST_CASE("a start folds again what a program of another version has folded") {
+    HeldSite example;
+    example.enter_finding();
+    example.meddle("UPDATE fact SET value='another' WHERE name='folding'; DELETE FROM s_finding; "
+                   "DROP TABLE s_folded; CREATE TABLE s_folded(one, entry)");
+    CHECK(run("ledger check" + example.words()).code == 0);  // nothing to hold it against yet
+    const auto site = example.start();
+    const auto differing = state_differences(*site->db);
+    REQUIRE(differing.ok());
+    CHECK(differing.value().empty());
+    CHECK(machine_state(*site->db, "SW-14").value().findings.size() == 1);
+}
 
 TEST_CASE("the state that was folded is what the entries say, and looking leaves nothing behind") {
     HeldSite example;
