@@ -1,6 +1,7 @@
 #include "binder/binder.hpp"
 
 #include <filesystem>
+#include <set>
 
 #include "base/new_dir.hpp"
 #include "base/text.hpp"
@@ -13,6 +14,7 @@
 #include "binder/workbook.hpp"
 #include "binder/zip.hpp"
 #include "ledger/seal.hpp"
+#include "store/tables.hpp"
 
 namespace holdpin {
 namespace {
@@ -81,6 +83,7 @@ class Maker {
         TRY(write_dates());
         TRY(write_seals());
         TRY(write_damaged());
+        TRY(write_shown());
         TRY(write_papers());
         TRY(write_sums());
         summary_.files = folder_.size() + 2;
@@ -96,6 +99,8 @@ class Maker {
     Result<void> write_dates();
     Result<void> write_seals();
     Result<void> write_damaged();
+    void note_shown(const Entry& entry);
+    Result<void> write_shown();
     Result<void> write_papers();
     Result<void> write_sums();
     Result<void> refuse_strangers();
@@ -115,6 +120,7 @@ class Maker {
     std::optional<OutFile> entries_;
     std::optional<OutFile> training_;
     bool any_training_ = false;
+    std::set<std::string> shown_;  // digests of what was on the screen
     BinderSummary summary_;
 };
 
@@ -154,6 +160,7 @@ Result<void> Maker::take_in(const StoredEntry& row) {
     TRY(tables_->add(entry));
     currency_.learn(entry);
     if (!is_in_scope(entry, scope_)) return {};
+    note_shown(entry);
     const auto statement = statement_of(entry, row.leaf, sources_.content.pack);
     if (!statement) return {};
     TRY(training_->write(std::exchange(any_training_, true) ? ",\n" : "\n"));
@@ -218,6 +225,30 @@ Result<void> Maker::write_damaged() {
     return folder_.put({"damaged-texts.txt", lines});
 }
 
+// A binder about everything has the history of the content too, shown or not.
+void Maker::note_shown(const Entry& entry) {
+    if (!entry.content.empty()) shown_.insert(entry.content);
+    const auto items = entry.data.find("items");
+    if (entry.kind != "content-adopted" || items == entry.data.end()) return;
+    for (const auto& [item, digest] : items->items()) {
+        if (digest.is_string() && digest != "") shown_.insert(digest.get<std::string>());
+    }
+}
+
+// What was on the screen, in its own words and years later too: the sum of a file is its name, and
+// entries name it. What was never kept, or was damaged since, is not there.
+Result<void> Maker::write_shown() {
+    for (const std::string& digest : shown_) {
+        const auto kept = content_of(sources_.db, digest);
+        if (!kept.ok() && kept.error().kind != ErrorKind::damaged) return kept.error();
+        if (!kept.ok() || !kept.value()) continue;
+        const bool statement = !kept.value()->starts_with('{');
+        TRY(folder_.put({std::string(kShownFolder) + digest + (statement ? ".txt" : ".json"),
+                         *kept.value()}));
+    }
+    return {};
+}
+
 Result<void> Maker::write_papers() {
     const int each = (kPapersDone - kEntriesDone) /
                      std::max(static_cast<int>(sources_.writers.size()), 1);
@@ -252,6 +283,7 @@ Result<void> Maker::write_sums() {
                            utc_text(sources_.now_ms),
                            words_for(scope_)};
     TRY(folder_.put({"HOW-TO-CHECK.md", how_to_check(facts)}));
+    TRY(folder_.put({"CUSTODY.md", custody_page(facts)}));
     const std::string sums = folder_.sums();
     const Bytes signature = sign(sources_.key, Bytes(sums.begin(), sums.end()));
     TRY(write_file(folder_.path() + "/SHA256SUMS", sums));

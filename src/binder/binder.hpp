@@ -8,6 +8,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/local_time.hpp"
@@ -25,6 +26,9 @@ struct BinderScope {
     std::string person;
     std::string machine;
 };
+
+// Where what was shown stands: `content/<SHA-256 of the file>.json`, or `.txt`.
+inline constexpr std::string_view kShownFolder = "content/";
 
 struct BinderFile {
     std::string path;  // inside the binder, with "/" between ASCII names: "papers/round-512.pdf"

@@ -123,6 +123,10 @@ Result<void> Checker::check_sum(const std::string& line) {
     const auto sum = sum_of(*TRY(opened(name)));
     if (!sum) return wrong(name, "cannot be read");
     if (sum.value() != line.substr(0, kDigits)) return wrong(name, "was changed");
+    const bool shown = name.starts_with(kShownFolder);
+    if (shown && !name.starts_with(std::string(kShownFolder) + sum.value() + ".")) {
+        return wrong(name, "is not what its name says that was shown");
+    }
     listed_.insert(name);
     return {};
 }

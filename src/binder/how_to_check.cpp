@@ -25,7 +25,9 @@ Newest seal: {sealed}. Root over all entries:
 | `seals/` | signed tree heads: the last of each day and the newest, named by what they cover |
 | `key.pem` | the kiosk's public key |
 | `tables/`, `records.xlsx` | the entries as tables; all but `entries` in one workbook |
+| `content/` | what was on the screen: entries name it, and the sum of a file is its name |
 | `papers/` | certificates, round sheets, holds and the rest as printed documents |
+| `CUSTODY.md` | a page to be printed: who had this binder, when |
 | `training.xapi.json`, `due.ics` | training as xAPI statements; due dates as a calendar |
 | `SHA256SUMS`, `SHA256SUMS.sig` | the sum of every other file; the kiosk's signature over them |
 
@@ -100,6 +102,30 @@ stand in the shift book (`--witness` may be given again and again):
     holdpin binder check FOLDER --kiosk {kiosk} --witness CODE@SIZE
 )md";
 
+constexpr std::string_view kCustody = R"md(# Chain of custody
+
+Records of the site "{site}", kept by the kiosk {kiosk}: {entries} entries.
+Made {made}. {scope} Root over all entries:
+
+    {root}
+
+Print this page, fill it in by hand at each hand-over, and keep it with the medium. In the column
+"sum" stand the first and the last eight digits that `sha256sum SHA256SUMS` shows: the same digits
+say that it is the same binder. (Identify, collect, acquire, preserve: ISO/IEC 27037, from memory.)
+
+*Español: imprima esta hoja y llénela a mano en cada entrega; guárdela con el medio. En "sum" van
+los primeros y los últimos ocho dígitos que muestra `sha256sum SHA256SUMS`.*
+
+| when / cuándo | from / entrega | to / recibe | medium / medio | sum | why / motivo |
+|---|---|---|---|---|---|
+| | | | | | |
+| | | | | | |
+| | | | | | |
+| | | | | | |
+| | | | | | |
+| | | | | | |
+)md";
+
 void fill(std::string& text, std::string_view name, const std::string& value) {
     const std::string braced = "{" + std::string(name) + "}";
     for (auto at = text.find(braced); at != text.npos; at = text.find(braced, at + value.size())) {
@@ -107,10 +133,8 @@ void fill(std::string& text, std::string_view name, const std::string& value) {
     }
 }
 
-}  // namespace
-
-std::string how_to_check(const HowToFacts& facts) {
-    std::string text(kText);
+std::string filled(std::string_view template_text, const HowToFacts& facts) {
+    std::string text(template_text);
     const std::pair<std::string_view, const std::string&> values[] = {
         {"site", facts.site},     {"kiosk", facts.kiosk}, {"entries", facts.entries},
         {"purged", facts.purged}, {"root", facts.root},   {"sealed", facts.sealed},
@@ -118,5 +142,10 @@ std::string how_to_check(const HowToFacts& facts) {
     for (const auto& [name, value] : values) fill(text, name, value);
     return text;
 }
+
+}  // namespace
+
+std::string how_to_check(const HowToFacts& facts) { return filled(kText, facts); }
+std::string custody_page(const HowToFacts& facts) { return filled(kCustody, facts); }
 
 }  // namespace holdpin

@@ -17,5 +17,7 @@ struct HowToFacts {
     std::string scope;   // what the tables are about
 };
 std::string how_to_check(const HowToFacts& facts);
+// CUSTODY.md: a page to be printed and filled in by hand, as the binder goes from hand to hand.
+std::string custody_page(const HowToFacts& facts);
 
 }  // namespace holdpin

@@ -54,7 +54,8 @@ Result<PaperTable> steps_table(const PaperVoice& voice, const FindingChain& chai
                                        {{"time", voice.when(number_of(entry.data, "until_ms"))}});
         }
         for (const std::string& stated : list_of(entry.data, "stated")) {
-            words += "\n" + voice.word("repair.tick-", stated);
+            const bool at_once = entry.kind == "finding-secured";
+            words += "\n" + voice.word(at_once ? "no-start.did-" : "repair.tick-", stated);
         }
         if (const std::string disputed = TRY(voice.disputes(entry)); !disputed.empty()) {
             words += "\n" + voice.say("papers.disputed") + ": " + disputed;

@@ -9,9 +9,9 @@
 namespace holdpin {
 namespace {
 
-constexpr std::array<std::string_view, 6> kAnswers{"finding-described", "finding-withdrawn",
-                                                   "limit-decided",     "repair-stated",
-                                                   "recheck-done",      "returned-to-service"};
+constexpr std::array<std::string_view, 7> kAnswers{
+    "finding-described", "finding-secured", "finding-withdrawn",  "limit-decided",
+    "repair-stated",     "recheck-done",    "returned-to-service"};
 
 bool is_answer(const std::string& kind) {
     return std::find(kAnswers.begin(), kAnswers.end(), kind) != kAnswers.end();

@@ -44,10 +44,10 @@ PaperTable readings_table(const PaperVoice& voice, const Round* round, const Ent
     for (const auto& reading : *readings) {
         const ReadWords words = words_of(voice, round, reading);
         const std::int64_t finding = number_of(reading, "finding");
-        const LocalTime at = local_time(entry, number_of(reading, "at_ms"));
+        const std::int64_t at_ms = number_of(reading, "at_ms");
         table.rows.push_back({words.question, words.answer,
                               words.outcome + (finding == 0 ? "" : " · " + std::to_string(finding)),
-                              clock_text(at.minute)});
+                              at_ms == 0 ? "" : clock_text(local_time(entry, at_ms).minute)});
     }
     return table;
 }

@@ -14,6 +14,8 @@
 #include "bound.hpp"
 #include "ledger/seal.hpp"
 #include "records/records.hpp"
+#include "support/shell.hpp"
+#include "store/tables.hpp"
 
 using namespace holdpin;
 namespace fs = std::filesystem;
@@ -122,6 +124,23 @@ TEST_CASE("rows have their names and words, and a formula is shown and not run")
     CHECK(f.cell("quizzes", 1, "percent") == "83");
     CHECK(f.cell("air", 1, "ppm") == "0");
     CHECK(f.cell("air", 1, "read_utc") == "2026-11-27T11:39:59.000Z");
+}
+
+TEST_CASE("what was on the screen is in the binder under its sum, and a stranger finds it") {
+    Bound f;
+    const std::string text = R"({"id":"round","question":{"en":"Brake?","es":"¿Freno?"}})";
+    const std::string digest = hex(sha256(text));
+    REQUIRE(keep_content(*f.db, digest, text).ok());
+    const std::string unkept = hex(sha256(std::string("never kept")));
+    f.enter({"guide-read", {"p-ann"}, digest, 0, {{"person", "p-ann"}, {"guide", "g"}}});
+    f.enter({"guide-read", {"p-ann"}, unkept, 0, {{"person", "p-ann"}, {"guide", "g"}}});
+    REQUIRE(f.sealer.seal().ok());
+    f.made();
+    CHECK(f.file("content/" + digest + ".json") == text);
+    CHECK_FALSE(std::filesystem::exists(f.out() + "/content/" + unkept + ".json"));
+    CHECK(check_binder(f.out(), f.temp / "x", nullptr).ok());
+    CHECK(run_shell("cd " + f.out() + "/content && sha256sum *.json").said ==
+          digest + "  " + digest + ".json\n");
 }
 
 TEST_CASE("an erased name leaves an empty cell, and the binder still agrees") {

@@ -280,6 +280,20 @@ TEST_CASE("a purged entry leaves its leaf, and a row that still names it is foun
     CHECK(judged.by_script().code == 1);
 }
 
+TEST_CASE("what was on the screen is what its name says, whoever signs the sums") {
+    const Judged judged;
+    std::filesystem::create_directory(judged.path("content"));
+    const std::string name = "content/" + hex(sha256(std::string("{}"))) + ".json";
+    judged.write(name, "{}");
+    judged.sign_again(judged.f.key);
+    CHECK(judged.by_program().ok());
+    judged.write(name, "{\"words\":\"others\"}");
+    judged.sign_again(judged.f.key);
+    const auto found = judged.by_program();
+    REQUIRE_FALSE(found.ok());
+    CHECK(found.error().where == name);
+}
+
 TEST_CASE("a row that names an entry that is not there is found") {
     const Judged judged;
     for (const char* name : {"tables/guides.csv", "tables/guides.jsonl"}) {
