@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "flows/degraded.hpp"
+#include "flows/emergency.hpp"
 
 namespace holdpin {
 namespace {
@@ -128,18 +129,7 @@ Page SheetsOnly::sheet_page(const Sheet& sheet) const {
     Page page;
     page.id = "sheet/" + sheet.id;
     page.middle = say()("bar.help");
-    SheetBody body;
-    const std::string& number = content_.site.emergency_number;
-    if (!number.empty()) body.call = say()("sheet.emergency-number", {{"number", number}});
-    body.title = say()(sheet.title);
-    body.first = say()(sheet.first);
-    for (const Text& line : sheet.act) body.act.push_back(say()(line));
-    body.never_label = say()("sheet.never");
-    for (const Text& line : sheet.never) body.never.push_back(say()(line));
-    body.tell_label = say()("sheet.tell");
-    body.tell = say()(sheet.tell);
-    body.drawing = sheet.drawing;
-    page.body = std::move(body);
+    page.body = sheet_body(say(), content_.site, sheet);
     page.back = {"back", say()("bar.back"), "", true, ""};
     return page;
 }

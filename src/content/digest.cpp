@@ -174,6 +174,7 @@ Json json_of_sheet(const Sheet& sheet, Drawings& drawings) {
                  {"first", json_of(sheet.first)},
                  {"tell", json_of(sheet.tell)},
                  {"footing", sheet.footing}};
+    if (sheet.eyewash) json["eyewash"] = true;
     put_id(json, "drawing", sheet.drawing);
     put_list(json, "act", sheet.act, line);
     put_list(json, "never", sheet.never, line);
@@ -188,6 +189,7 @@ Json json_of_topic(const Topic& topic) {
                  {"footing", topic.footing},
                  {"valid_months", topic.valid_months}};
     put_id(json, "guide", topic.guide);
+    if (!topic.jobs.empty()) json["jobs"] = topic.jobs;
     return json;
 }
 

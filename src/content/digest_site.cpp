@@ -38,6 +38,7 @@ Json json_of_policy(const SitePolicy& policy) {
         json["clock_gap_hours"] = policy.clock_gap_hours;
     }
     if (!policy.tag_names) json["tag_names"] = false;
+    if (!policy.reading_times) json["reading_times"] = false;
     return json;
 }
 

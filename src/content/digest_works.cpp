@@ -10,11 +10,15 @@ namespace {
 using Json = nlohmann::json;
 
 // In the order of the enumerations, as files write them.
-constexpr std::array kAsks{"act", "choose", "place", "drain", "cylinder"};
+constexpr std::array kAsks{"act", "choose", "place", "drain", "cylinder", "product"};
+static_assert(kAsks.size() == static_cast<std::size_t>(WorkAsk::product) + 1);
 constexpr std::array kDoes{"nothing",      "cylinder-out", "cylinder-in", "cylinder-aside",
-                           "fitted-aside", "floor-wet",    "floor-dry",   "coupling-tight"};
+                           "fitted-aside", "floor-wet",    "floor-dry",   "coupling-tight",
+                           "hopper-up",    "hopper-down"};
+static_assert(kDoes.size() == static_cast<std::size_t>(WorkDoes::hopper_down) + 1);
 constexpr std::array kEnds{"no", "stop", "leave"};
-constexpr std::array kNeeds{"engine", "tank"};
+constexpr std::array kNeeds{"engine", "tank", "raised-hopper"};
+static_assert(kNeeds.size() == static_cast<std::size_t>(WorkNeeds::raised_hopper) + 1);
 
 void put_word(Json& json, const char* key, const std::string& word) {
     if (!word.empty()) json[key] = word;
@@ -45,6 +49,7 @@ Json json_of_work_step(const WorkStep& step, Drawings& drawings) {
                  {"ask", kAsks[static_cast<std::size_t>(step.ask)]},
                  {"footing", step.footing},
                  {"with_hopper", step.with_hopper}};
+    if (step.with_raised_hopper) json["with_raised_hopper"] = true;
     put_words(json, "action", step.action);
     put_words(json, "key_point", step.key_point);
     put_words(json, "reason", step.reason);

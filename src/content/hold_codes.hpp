@@ -7,7 +7,7 @@
 
 namespace holdpin {
 
-inline constexpr std::array<std::string_view, 30> kHoldCodes{
+inline constexpr std::array<std::string_view, 31> kHoldCodes{
     "not-enrolled",         "no-duty",
     "topic-not-instructed", "topic-not-practised",
     "topic-not-evaluated",  "topic-lapsed",
@@ -22,13 +22,14 @@ inline constexpr std::array<std::string_view, 30> kHoldCodes{
     "machine-unknown",      "already-released",
     "not-returned",         "clock-doubtful",
     "ledger-doubtful",      "disk-low",
-    "work-running",         "content-changed"};
+    "work-running",         "content-changed",
+    "hopper-up"};
 
 // Holds that no two signatures lift: a lock on the machine, a person who is not qualified, a
 // job that is half done.
-inline constexpr std::array<std::string_view, 9> kNeverOverridden{
+inline constexpr std::array<std::string_view, 10> kNeverOverridden{
     "lockout-on",          "not-enrolled",        "no-duty",      "topic-not-instructed",
     "topic-not-practised", "topic-not-evaluated", "topic-lapsed", "no-authorisation",
-    "work-running"};
+    "work-running",        "hopper-up"};
 
 }  // namespace holdpin

@@ -67,11 +67,17 @@ void proof_class_round(Proof& proof, const MachineClass& machine, RoundKind kind
     }
 }
 
+constexpr std::string_view kLockoutJob = "lockout";  // a job without a file of its own
+
 void proof_topics(Proof& proof, const MachineClass& machine, const Spot& at) {
     for (std::size_t i = 0; i < machine.topics.size(); ++i) {
         const Topic& topic = machine.topics[i];
         const Spot spot = at.item("topic", i);
         proof.footing(topic.footing, spot);
+        for (const std::string& job : topic.jobs) {
+            if (job == kLockoutJob) continue;
+            proof.known(job, ids_of(proof.pack().works, &Work::id), spot.key("jobs"), "job");
+        }
         if (!proof.known(topic.guide, ids_of(proof.pack().guides, &Guide::id), spot.key("guide"),
                          "guide")) {
             continue;

@@ -69,7 +69,9 @@ std::set<std::string> steps_after(const Work& work, std::size_t index) {
                             : last             ? std::string(kWorkEnd)
                                                : work.steps[index + 1].id;
     std::set<std::string> after;
-    if (step.with_hopper) after.insert(last ? std::string(kWorkEnd) : work.steps[index + 1].id);
+    if (step.with_hopper || step.with_raised_hopper) {
+        after.insert(last ? std::string(kWorkEnd) : work.steps[index + 1].id);
+    }
     for (const WorkAnswer& answer : step.answers) {
         after.insert(answer.ladder.begin(), answer.ladder.end());
         const bool ends = answer.ends != WorkEnds::no;

@@ -124,6 +124,7 @@ Sheet read_sheet(const Spot& file, Faults& faults) {
     sheet.tell = reader.text("tell");
     sheet.drawing = reader.id("drawing", Need::may);
     sheet.footing = reader.id("footing");
+    sheet.eyewash = reader.flag("eyewash", false);
     sheet.act = read_lines(reader, "act");
     sheet.never = read_lines(reader, "never");
     reader.done();

@@ -24,6 +24,7 @@ Topic read_topic(NodeReader& reader) {
     topic.guide = reader.id("guide", Need::may);
     topic.footing = reader.id("footing");
     topic.valid_months = reader.whole("valid_months", kMonths);
+    topic.jobs = reader.ids("jobs", Need::may);
     reader.done();
     return topic;
 }

@@ -46,6 +46,7 @@ SitePolicy read_policy(NodeReader& reader) {
     policy.hours_rise_max = reader.whole("hours_rise_max", {1, 1000}, usual.hours_rise_max);
     policy.clock_gap_hours = reader.whole("clock_gap_hours", {0, 8760}, usual.clock_gap_hours);
     policy.tag_names = reader.flag("tag_names", usual.tag_names);
+    policy.reading_times = reader.flag("reading_times", usual.reading_times);
     reader.done();
     return policy;
 }

@@ -10,7 +10,8 @@ const NodeReader::Names<WorkAsk> kAsks{{"act", WorkAsk::act},
                                        {"choose", WorkAsk::choose},
                                        {"place", WorkAsk::place},
                                        {"drain", WorkAsk::drain},
-                                       {"cylinder", WorkAsk::cylinder}};
+                                       {"cylinder", WorkAsk::cylinder},
+                                       {"product", WorkAsk::product}};
 const NodeReader::Names<WorkDoes> kDoes{{"nothing", WorkDoes::nothing},
                                         {"cylinder-out", WorkDoes::cylinder_out},
                                         {"cylinder-in", WorkDoes::cylinder_in},
@@ -18,11 +19,14 @@ const NodeReader::Names<WorkDoes> kDoes{{"nothing", WorkDoes::nothing},
                                         {"fitted-aside", WorkDoes::fitted_aside},
                                         {"floor-wet", WorkDoes::floor_wet},
                                         {"floor-dry", WorkDoes::floor_dry},
-                                        {"coupling-tight", WorkDoes::coupling_tight}};
+                                        {"coupling-tight", WorkDoes::coupling_tight},
+                                        {"hopper-up", WorkDoes::hopper_up},
+                                        {"hopper-down", WorkDoes::hopper_down}};
 const NodeReader::Names<WorkEnds> kEnds{
     {"no", WorkEnds::no}, {"stop", WorkEnds::stop}, {"leave", WorkEnds::leave}};
 const NodeReader::Names<WorkNeeds> kNeeds{{"engine", WorkNeeds::engine},
-                                          {"tank", WorkNeeds::tank}};
+                                          {"tank", WorkNeeds::tank},
+                                          {"raised-hopper", WorkNeeds::raised_hopper}};
 
 WorkAnswer read_answer(NodeReader& reader) {
     WorkAnswer answer;
@@ -62,6 +66,7 @@ WorkStep read_work_step(NodeReader& reader) {
     step.footing = reader.id("footing");
     step.then = reader.id("then", Need::may);
     step.with_hopper = reader.flag("with_hopper", false);
+    step.with_raised_hopper = reader.flag("with_raised_hopper", false);
     step.warnings = read_warnings(reader);
     add_own_answer(step, reader.choice<WorkDoes>("does", kDoes, WorkDoes::nothing));
     for (auto& below : reader.tables("answer", Need::may)) {

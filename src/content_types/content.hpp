@@ -182,6 +182,7 @@ struct Sheet {
     Text tell;                // what to tell helpers and medics
     std::string drawing;
     std::string footing;
+    bool eyewash = false;     // says where the nearest one is, before all else
 };
 
 // ---- classes ------------------------------------------------------------------------------
@@ -195,6 +196,7 @@ struct Topic {
     std::string guide;  // read at the kiosk; empty: a trainer instructs in person
     std::string footing;
     int valid_months = 36;  // from the last evaluation
+    std::vector<std::string> jobs;  // ids of works, or "lockout": whoever lapsed in it begins none
 };
 
 struct Part {
@@ -448,6 +450,7 @@ struct SitePolicy {
     int hours_rise_max = 26;          // engine hours plausible between two rounds
     int clock_gap_hours = 72;         // a longer time without the kiosk is confirmed; 0: none is
     bool tag_names = true;            // a tag says who found what it tells
+    bool reading_times = true;        // a signed round says when each of its readings was made
 };
 
 struct Site {

@@ -13,7 +13,7 @@ namespace holdpin {
 enum class Hazard;
 
 // How a step is answered: as done, by one of its own answers, or by something of the site.
-enum class WorkAsk { act, choose, place, drain, cylinder };
+enum class WorkAsk { act, choose, place, drain, cylinder, product };
 
 // What becomes of things when a step is answered.
 enum class WorkDoes {
@@ -25,13 +25,15 @@ enum class WorkDoes {
     floor_wet,       // marked at the room of the drain
     floor_dry,
     coupling_tight,  // soaped and dry: leaks of the machine are counted from none again
+    hopper_up,       // raised, and known to be up until something brings it down
+    hopper_down,
 };
 
 // Whether an answer ends the job. `stop` holds the machine by a finding, `leave` does not.
 enum class WorkEnds { no, stop, leave };
 
 // Jobs are offered at machines that have what they need.
-enum class WorkNeeds { engine, tank };
+enum class WorkNeeds { engine, tank, raised_hopper };
 
 struct WorkAnswer {
     std::string id;
@@ -60,6 +62,7 @@ struct WorkStep {
     std::string footing;
     std::string then;           // id of the step asked next, "end"; empty: the next one of the file
     bool with_hopper = false;   // asked only where the class has a hopper
+    bool with_raised_hopper = false;  // asked only while the hopper is up
     // Of `act` exactly one, "done"; of something of the site one, "chosen", and those of the file.
     std::vector<WorkAnswer> answers;
 

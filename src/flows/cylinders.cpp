@@ -7,6 +7,7 @@
 
 #include "flows/desk.hpp"
 #include "flows/pieces.hpp"
+#include "records/works.hpp"
 #include "rules/cylinders.hpp"
 
 namespace holdpin {
@@ -15,6 +16,7 @@ namespace {
 using Json = nlohmann::json;
 
 constexpr std::string_view kCylinder = "cylinder:";
+constexpr std::string_view kUnlisted = "unlisted:";
 constexpr std::array kByHand{CylinderState::full, CylinderState::empty, CylinderState::set_aside};
 
 std::string kg_text(double kg) { return fmt::format("{:.4g}\u00a0kg", kg); }
@@ -41,10 +43,18 @@ Result<Next> refuse(Session& session, const std::string& serial, CylinderRefusal
                               say("cylinder.refused-" + std::string(name_of(why)))));
 }
 
-Result<Next> take_in(Session& session, const Cylinder& offered) {
+// One at the gate is new; one that came off a machine stands in the store, and has its entry.
+Result<CylinderRefusal> refusal_now(const Session& session, const Cylinder& offered) {
     const auto store = TRY(cylinders(session.db()));
     const CylinderPolicy& policy = session.content().site.cylinders;
-    const CylinderRefusal why = refusal_of(offered, store, policy, session.today());
+    if (offered.entry != 0) return refusal_to_list(offered, store, policy);
+    const std::size_t unlisted = TRY(unlisted_cylinders(session.db())).size();
+    return refusal_of(offered, store, unlisted, policy, session.today());
+}
+
+Result<Next> take_in(Session& session, const Cylinder& offered) {
+    const CylinderPolicy& policy = session.content().site.cylinders;
+    const CylinderRefusal why = TRY(refusal_now(session, offered));
     if (why != CylinderRefusal::none) return refuse(session, offered.serial, why);
     const std::string due = year_month_text(TRY(due_of(offered, policy)));
     const Say say = session.say();
@@ -58,6 +68,11 @@ Result<Next> take_in(Session& session, const Cylinder& offered) {
                  {"stamps", stamps_json(offered.stamps)},
                  {"gas_kg", fmt::format("{:.6g}", offered.gas_kg)},
                  {"due", due}};
+    if (offered.entry != 0) {
+        work.about = offered.entry;
+        work.data["state"] = std::string(name_of(offered.state));
+        work.statement = say("cylinder.list-meaning", {{"serial", offered.serial}, {"due", due}});
+    }
     return Next::push(sign_work(session, std::move(work)));
 }
 
@@ -116,7 +131,7 @@ Result<Next> ask_stamp(Session& session, Cylinder offered) {
         }));
 }
 
-Result<Next> begin(const Session& session) {
+Result<Next> begin(const Session& session, Cylinder offered) {
     TextBody body;
     body.heading = session.say()("cylinder.serial");
     body.hint = session.say()("cylinder.serial-hint");
@@ -124,13 +139,14 @@ Result<Next> begin(const Session& session) {
     body.most = 20;
     return Next::push(std::make_unique<TextFlow>(
         "cylinder/serial", std::move(body),
-        [](Session& s, const std::string& serial) -> Result<Next> {
+        [offered](Session& s, const std::string& serial) -> Result<Next> {
+            Cylinder named = offered;
+            named.serial = serial;
             return Next::push(month_flow(s, "cylinder.made",
-                                         [serial](Session& t, YearMonth made) -> Result<Next> {
-                                             Cylinder offered;
-                                             offered.serial = serial;
-                                             offered.made = made;
-                                             return ask_stamp(t, offered);
+                                         [named](Session& t, YearMonth made) -> Result<Next> {
+                                             Cylinder dated = named;
+                                             dated.made = made;
+                                             return ask_stamp(t, dated);
                                          }));
         }));
 }
@@ -159,6 +175,18 @@ std::string why_not_moved(const Session& session) {
     return may ? "" : session.say()("cylinder.no-permit");
 }
 
+Result<Next> give_back_unlisted(const Session& session, const UnlistedCylinder& one) {
+    const Say say = session.say();
+    SignedWork work;
+    work.heading = say("cylinder.give-back");
+    work.statement = say("cylinder.unlisted-meaning", {{"machine", one.machine}});
+    work.kind = "cylinder-given-back";
+    work.meaning = "moved-the-cylinder";
+    work.data = {{"machine", one.machine}};
+    work.about = one.entry;
+    return Next::push(sign_work(session, std::move(work)));
+}
+
 // `state` is empty for one that goes back to the supplier.
 Result<Next> sign_move(const Session& session, const Cylinder& cylinder, const std::string& kind,
                        const std::string& state) {
@@ -174,6 +202,33 @@ Result<Next> sign_move(const Session& session, const Cylinder& cylinder, const s
     return Next::push(sign_work(session, std::move(work)));
 }
 
+// What came off a machine is listed from its collar, or goes back as it is.
+Result<Next> open_unlisted(const Session& session, const std::string& number) {
+    for (const UnlistedCylinder& one : TRY(unlisted_cylinders(session.db()))) {
+        if (std::to_string(one.entry) != number) continue;
+        const Say say = session.say();
+        const std::string why = why_not_moved(session);
+        GridBody body;
+        body.heading = say("cylinder.unlisted", {{"machine", one.machine}});
+        body.remark = say("cylinder.unlisted-remark");
+        body.tiles = {{"list", say("cylinder.list"), say("cylinder.take-in-second"), "", {}, true,
+                       ""},
+                      {"give-back", say("cylinder.give-back"), say("cylinder.give-back-second"), "",
+                       {}, why.empty(), why}};
+        return Next::push(std::make_unique<PickFlow>(
+            "cylinder/unlisted", std::move(body),
+            [one](Session& s, const std::string& id) -> Result<Next> {
+                Cylinder found;
+                found.entry = one.entry;
+                found.state = cylinder_state_named(one.state).value_or(CylinderState::set_aside);
+                if (id == "list") return begin(s, found);
+                if (!why_not_moved(s).empty()) return Next::stay();
+                return give_back_unlisted(s, one);
+            }));
+    }
+    return Next::stay();
+}
+
 std::string due_line(const Session& session, const Cylinder& cylinder) {
     const auto due = due_of(cylinder, session.content().site.cylinders);
     return session.say()("cylinder.due",
@@ -186,14 +241,24 @@ std::string due_line(const Session& session, const Cylinder& cylinder) {
 Result<Page> CylindersFlow::page(const Session& session) const {
     const Say say = session.say();
     const auto store = TRY(cylinders(session.db()));
+    const auto unlisted = TRY(unlisted_cylinders(session.db()));
     Page page = session.blank("desk/cylinders");
     page.middle = say("desk.cylinders");
     ListBody body;
     body.desk = true;
     body.heading = say("cylinder.heading",
-                       {{"kg", kg_text(counted_kg(store))},
+                       {{"kg", kg_text(counted_kg(store, unlisted.size()))},
                         {"limit", kg_text(session.content().site.cylinders.limit_kg)}});
     body.remark = say("cylinder.remark");
+    for (const UnlistedCylinder& one : unlisted) {
+        Row row;
+        row.id = std::string(kUnlisted) + std::to_string(one.entry);
+        row.label = say("cylinder.unlisted", {{"machine", one.machine}});
+        row.second = session.when(one.at_ms) + " · " + say("cylinder.state-" + one.state);
+        row.word = say("cylinder.not-listed");
+        row.mark = LugState::due;
+        body.rows.push_back(std::move(row));
+    }
     for (const Cylinder& cylinder : store) {
         Row row;
         row.id = std::string(kCylinder) + cylinder.serial;
@@ -211,7 +276,10 @@ Result<Page> CylindersFlow::page(const Session& session) const {
 
 Result<Next> CylindersFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
-    if (action.id == "take-in") return begin(session);
+    if (action.id == "take-in") return begin(session, Cylinder());
+    if (action.id.starts_with(kUnlisted)) {
+        return open_unlisted(session, action.id.substr(kUnlisted.size()));
+    }
     if (!action.id.starts_with(kCylinder)) return Next::stay();
     return Next::push(std::make_unique<CylinderFlow>(action.id.substr(kCylinder.size())));
 }

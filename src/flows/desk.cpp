@@ -7,6 +7,7 @@
 #include "flows/estimates.hpp"
 #include "flows/findings.hpp"
 #include "flows/fleet_desk.hpp"
+#include "flows/floor.hpp"
 #include "flows/keeping.hpp"
 #include "flows/people.hpp"
 #include "flows/pieces.hpp"
@@ -126,7 +127,7 @@ Result<Page> DeskFlow::page(const Session& session) const {
 
 Result<Next> DeskFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
-    if (action.id == "sign-off") return Next::sign_off();
+    if (action.id == "sign-off") return leave_kiosk(session);
     if (action.id == "desk:findings") return Next::push(std::make_unique<FindingsFlow>());
     if (action.id == "desk:people") return Next::push(std::make_unique<PeopleFlow>());
     if (action.id == "desk:machines") return Next::push(std::make_unique<FleetDeskFlow>());

@@ -6,6 +6,7 @@
 #include "flows/air_alarm.hpp"
 #include "flows/data_sheets.hpp"
 #include "flows/leak_found.hpp"
+#include "flows/no_start.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 #include "flows/symptoms.hpp"
@@ -40,12 +41,7 @@ std::unique_ptr<Flow> thanks(const Session& session, const std::string& plate) {
     return std::make_unique<MessageFlow>(
         LugState::held, say("report.held", {{"machine", plate}}),
         std::vector<std::string>{say("report.held-line"), say("report.tag-line")},
-        [plate](Session& s) -> Result<Next> {
-            const auto tag = TRY(tag_of(s.db(), plate));
-            if (!tag || tag->put_up) return Next::finish();
-            return Next::replace(std::make_unique<TagFlow>(
-                plate, [](Session&) -> Result<Next> { return Next::finish(); }));
-        });
+        [plate](Session& s) { return put_tag_on(s, plate); });
 }
 
 Result<Next> describe(Session& session, const std::string& plate, std::int64_t finding,
@@ -135,7 +131,7 @@ Result<Next> report(Session& session, const std::string& plate, ReportKind kind)
     if (!row) return Next::stay();
     const Entry entry = TRY(hold_machine(session, plate, kind));
     if (row->to == ReportState::asking) return ask_what(session, plate, entry.n);
-    return Next::done(std::make_unique<SheetFlow>("no-start"));
+    return Next::done(std::make_unique<NoStartFlow>(plate, entry.n));
 }
 
 }  // namespace
@@ -194,6 +190,24 @@ Result<Next> EmergencyFlow::act(Session& session, const Action& action) {
     return Next::stay();
 }
 
+SheetBody sheet_body(const Say& say, const Site& site, const Sheet& sheet) {
+    SheetBody body;
+    const std::string& number = site.emergency_number;
+    if (!number.empty()) body.call = say("sheet.emergency-number", {{"number", number}});
+    body.title = say(sheet.title);
+    body.first = say(sheet.first);
+    if (sheet.eyewash && !site.eyewash.empty()) {
+        body.act.push_back(say("data-sheets.eyewash", {{"place", say(site.eyewash)}}));
+    }
+    for (const Text& line : sheet.act) body.act.push_back(say(line));
+    body.never_label = say("sheet.never");
+    for (const Text& line : sheet.never) body.never.push_back(say(line));
+    body.tell_label = say("sheet.tell");
+    body.tell = say(sheet.tell);
+    body.drawing = sheet.drawing;
+    return body;
+}
+
 Result<Page> sheet_page(const Session& session, const std::string& id) {
     const Sheet* sheet = session.pack().sheet(id);
     if (sheet == nullptr) {
@@ -202,18 +216,7 @@ Result<Page> sheet_page(const Session& session, const std::string& id) {
     const Say say = session.say();
     Page page = session.blank("sheet/" + id);
     page.middle = say("bar.help");
-    SheetBody body;
-    const std::string& number = session.content().site.emergency_number;
-    if (!number.empty()) body.call = say("sheet.emergency-number", {{"number", number}});
-    body.title = say(sheet->title);
-    body.first = say(sheet->first);
-    for (const Text& line : sheet->act) body.act.push_back(say(line));
-    body.never_label = say("sheet.never");
-    for (const Text& line : sheet->never) body.never.push_back(say(line));
-    body.tell_label = say("sheet.tell");
-    body.tell = say(sheet->tell);
-    body.drawing = sheet->drawing;
-    page.body = std::move(body);
+    page.body = sheet_body(say, session.content().site, *sheet);
     page.back = session.back_button();
     page.help = {};
     return page;

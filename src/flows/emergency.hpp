@@ -7,6 +7,7 @@
 //   choosing   name       no-start   sheet      finding-entered      for a mechanic with lp-repair
 //   asking     describe   -          over       finding-described
 //   asking     leave      -          over       -
+//   sheet      secure     -          over       finding-secured      what was done at once
 //   sheet      leave      -          over       -
 //
 // No operator clears a no-start: see findings.hpp and rules/qualification.hpp (HSE notice, 2023).
@@ -27,6 +28,8 @@ class EmergencyFlow final : public Flow {
     bool needs_records() const override { return false; }
 };
 
+// What a sheet says, also where the records are closed and there is no session.
+SheetBody sheet_body(const Say& say, const Site& site, const Sheet& sheet);
 // A sheet with its back button and without a main action.
 Result<Page> sheet_page(const Session& session, const std::string& sheet);
 
@@ -45,7 +48,7 @@ class SheetFlow final : public Flow {
 enum class ReportKind { problem, no_start };
 
 enum class ReportState { choosing, asking, sheet, over };
-enum class ReportEvent { name, describe, leave };
+enum class ReportEvent { name, describe, secure, leave };
 enum class ReportGuard { always, problem, no_start };
 using ReportRow = Row3<ReportState, ReportEvent, ReportGuard>;
 
@@ -54,6 +57,7 @@ inline constexpr std::array kReportTable{
     ReportRow{ReportState::choosing, ReportEvent::name, ReportGuard::no_start, ReportState::sheet, "finding-entered"},
     ReportRow{ReportState::asking, ReportEvent::describe, ReportGuard::always, ReportState::over, "finding-described"},
     ReportRow{ReportState::asking, ReportEvent::leave, ReportGuard::always, ReportState::over, ""},
+    ReportRow{ReportState::sheet, ReportEvent::secure, ReportGuard::always, ReportState::over, "finding-secured"},
     ReportRow{ReportState::sheet, ReportEvent::leave, ReportGuard::always, ReportState::over, ""},
 };
 

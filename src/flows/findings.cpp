@@ -4,6 +4,7 @@
 
 #include "flows/about_me.hpp"
 #include "flows/desk.hpp"
+#include "flows/no_start.hpp"
 #include "flows/pieces.hpp"
 #include "flows/plates.hpp"
 #include "flows/tags.hpp"
@@ -227,6 +228,8 @@ Result<std::string> why_not_now(const Session& session, const FindingRow& row, c
     if (!may_follow(row, offer.event)) return say("finding.not-now-" + std::string(offer.id));
     const MachineClass* machine_class = class_of(session, row.machine);
     if (machine_class == nullptr) return say("refused.no-right");
+    const bool returns = offer.event == FindingEvent::give_back;
+    if (returns && TRY(is_hopper_up(session.db(), row.machine))) return say("finding.hopper-up");
     return why_not(session, offer.right, *machine_class, row.finding.hazard);
 }
 
@@ -290,6 +293,7 @@ Result<Page> FindingFlow::page(const Session& session) const {
     body.rows.push_back(fact_row(say("finding.kind"), say.hazard(one.finding.hazard)));
     const std::string text = text_of(session, one.finding.text_hash);
     if (!text.empty()) body.rows.push_back(fact_row(say("finding.limits"), text));
+    for (Row& row : TRY(securing_rows(session, one.finding))) body.rows.push_back(std::move(row));
     for (Row& row : TRY(disagreement_rows(session, entry_))) body.rows.push_back(std::move(row));
     for (const Offer& offer : kOffers) {
         if (offer.event == FindingEvent::allow && one.finding.outcome != Outcome::limit) continue;

@@ -15,7 +15,7 @@ namespace {
 
 constexpr std::string_view kMachine = "machine:";
 constexpr std::string_view kOverride = "override:";
-constexpr int kInspectionMonths = 12;  // common practice, no source; the next date can be adopted
+constexpr int kYearlyMonths = 12;  // common practice, no source; the next date can be adopted
 
 // What holds the machine whoever asks: the desk looks after machines, it does not take them.
 Result<MachineFacts> machine_alone(const Session& session, const std::string& plate) {
@@ -58,7 +58,7 @@ Result<Next> service_done(Session& session, const MachineState& machine) {
 
 Result<Next> inspection_done(Session& session, const MachineState& machine) {
     const Say say = session.say();
-    const std::string next = iso_date(add_months(session.today(), kInspectionMonths));
+    const std::string next = iso_date(add_months(session.today(), kYearlyMonths));
     SignedWork work{say("fleet.do-inspection"),
                     say("fleet.inspection-meaning", {{"machine", machine.plate}}),
                     "inspection-done", "inspected",

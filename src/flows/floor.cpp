@@ -16,6 +16,8 @@
 namespace holdpin {
 namespace {
 
+constexpr std::int64_t kNewsMs = 7 * 86'400'000LL;  // what is older is told on the plate alone
+
 std::string other_language(const Session& session) {
     return session.say().language() == "en" ? "es" : "en";
 }
@@ -43,11 +45,11 @@ Result<Next> open_desk(Session& session) {
         }));
 }
 
-// What became of the person's reports is told once (a report that vanishes is the last one).
-Result<std::unique_ptr<Flow>> tell_outcomes(Session& session, const std::string& person) {
+// What became of the person's reports (a report that vanishes is the last one).
+Result<void> add_outcomes(const Session& session, const std::string& person,
+                          std::vector<Fact>& facts, std::vector<std::string>& lines) {
     const auto rows = TRY(untold_findings(session.db(), person));
-    if (rows.empty()) return std::unique_ptr<Flow>();
-    std::vector<std::string> lines;
+    if (rows.empty()) return {};
     Fact fact;
     fact.kind = "outcome-told";
     fact.by = {person};
@@ -59,9 +61,50 @@ Result<std::unique_ptr<Flow>> tell_outcomes(Session& session, const std::string&
                           {"finding", finding_title(session, row.machine, row.finding)}}));
     }
     fact.data = {{"findings", entries}};
-    TRY(session.book().enter(fact));
+    facts.push_back(std::move(fact));
+    return {};
+}
+
+Result<void> add_ended_lockouts(const Session& session, const std::string& person,
+                                std::vector<Fact>& facts, std::vector<std::string>& lines) {
+    const std::int64_t since = session.now() - kNewsMs;
+    for (const EndedLockout& one : TRY(ended_to_tell(session.db(), person, since))) {
+        Fact fact;
+        fact.kind = "lockout-over-told";
+        fact.by = {person};
+        fact.about = one.entry;
+        fact.data = {{"machine", one.machine}};
+        facts.push_back(std::move(fact));
+        lines.push_back(session.say()("told.lockout", {{"machine", one.machine},
+                                                       {"name", session.name(one.lead)},
+                                                       {"time", session.when(one.at_ms)}}));
+    }
+    return {};
+}
+
+// What concerns the person and happened without them is told once, when they come.
+Result<std::unique_ptr<Flow>> tell_news(Session& session, const std::string& person,
+                                        Then then) {
+    std::vector<Fact> facts;
+    std::vector<std::string> lines;
+    TRY(add_outcomes(session, person, facts, lines));
+    const char* heading = lines.empty() ? "told.lockout-heading" : "told.heading";
+    TRY(add_ended_lockouts(session, person, facts, lines));
+    if (facts.empty()) return std::unique_ptr<Flow>();
+    TRY(session.book().enter(std::move(facts)));
     return std::unique_ptr<Flow>(std::make_unique<MessageFlow>(
-        LugState::open, session.say()("told.heading"), std::move(lines)));
+        LugState::open, session.say()(heading), std::move(lines), std::move(then)));
+}
+
+// Where the person wanted to go, or what they had left unfinished.
+Result<Next> go_on(Session& session, std::unique_ptr<Flow> after) {
+    if (after) return Next::unwind(std::move(after));
+    if (auto work = TRY(unfinished_work(session))) return Next::unwind(std::move(work));
+    for (const Lockout& state : TRY(lockouts(session.db()))) {
+        if (state.lead != session.person_id()) continue;
+        return Next::unwind(std::make_unique<LockoutFlow>(state.machine));
+    }
+    return Next::unwind(TRY(unfinished_round(session)));
 }
 
 // What somebody who comes to the kiosk touches first.
@@ -113,7 +156,7 @@ Result<Page> FloorFlow::page(const Session& session) const {
 }
 
 Result<Next> FloorFlow::act(Session& session, const Action& action) {
-    if (action.id == "sign-off") return Next::sign_off();
+    if (action.id == "sign-off") return leave_kiosk(session);
     if (action.id == "language") session.set_language(other_language(session));
     if (!session.person() && is_coming(action)) {
         if (auto asked = TRY(mid_shift_question(session, action))) {
@@ -132,6 +175,20 @@ Result<Next> FloorFlow::act(Session& session, const Action& action) {
         return Next::push(std::make_unique<MachineFlow>(action.id.substr(kMachine.size())));
     }
     return Next::stay();
+}
+
+Result<Next> leave_kiosk(Session& session) {
+    for (const Lockout& state : TRY(lockouts(session.db()))) {
+        const bool mine = session.person() && state.lead == session.person_id();
+        if (!mine || state.step != LockoutStep::testing) continue;
+        const Say say = session.say();
+        const Args args{{"machine", state.machine}, {"time", session.clock(due_ms(state))}};
+        return Next::push(std::make_unique<MessageFlow>(
+            LugState::held, say("lockout.test-runs", args),
+            std::vector<std::string>{say("lockout.test-runs-line", args)},
+            [](Session&) -> Result<Next> { return Next::sign_off(); }, say("floor.sign-off")));
+    }
+    return Next::sign_off();
 }
 
 Result<Next> sign_on_scanned(Session& session, const std::string& badge,
@@ -153,15 +210,12 @@ Result<Next> sign_on(Session& session, const Person& person, std::unique_ptr<Flo
     session.open_person(person);
     auto removed = TRY(removals_told(session, person.id));
     if (removed) return Next::unwind(std::move(removed));
-    auto told = TRY(tell_outcomes(session, person.id));
+    // A function that can be copied holds it, since a message may be asked for more than once.
+    const auto wanted = std::make_shared<std::unique_ptr<Flow>>(std::move(after));
+    auto told = TRY(tell_news(session, person.id,
+                              [wanted](Session& s) { return go_on(s, std::move(*wanted)); }));
     if (told) return Next::unwind(std::move(told));
-    if (after) return Next::unwind(std::move(after));
-    if (auto work = TRY(unfinished_work(session))) return Next::unwind(std::move(work));
-    for (const Lockout& state : TRY(lockouts(session.db()))) {
-        if (state.lead != person.id) continue;
-        return Next::unwind(std::make_unique<LockoutFlow>(state.machine));
-    }
-    return Next::unwind(TRY(unfinished_round(session)));
+    return go_on(session, std::move(*wanted));
 }
 
 }  // namespace holdpin

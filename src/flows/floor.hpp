@@ -12,8 +12,11 @@ class FloorFlow final : public Flow {
     Result<Next> act(Session& session, const Action& action) override;
 };
 
-// Opens the session of a person: entry `signed-on`, then what became of their reports, then the
-// round they had left unfinished, then `after` if given.
+// Signs off. A test run does not wait for whoever has gone: its key holder hears first when the
+// alarm comes.
+Result<Next> leave_kiosk(Session& session);
+// Opens the session of a person: entry `signed-on`, then what became of their reports, then `after`
+// if given, else what they had left unfinished.
 Result<Next> sign_on(Session& session, const Person& person, std::unique_ptr<Flow> after = nullptr);
 // The same by a badge that a scanner sent while no typing was asked; an unknown one is asked anew.
 Result<Next> sign_on_scanned(Session& session, const std::string& badge,

@@ -53,7 +53,8 @@ Result<Page> LockoutFlow::page(const Session& session) const {
     const auto state = TRY(lockout_of(session.db(), plate_));
     if (!state) return start_page(session);
     if (must_tell(session, *state)) return telling_page(session, *state);
-    return on_board(session, *state) ? board_page(session, *state) : step_page(session, *state);
+    if (on_board(session, *state)) return board_page(session, *state);
+    return step_page(session, *state);
 }
 
 Result<Next> LockoutFlow::act(Session& session, const Action& action) {
@@ -108,7 +109,10 @@ Result<Next> LockoutFlow::done(Session& session, const Lockout& state) {
         case LockoutStep::isolating: return enter(LockoutDeed::isolate, next_source(state));
         case LockoutStep::tagging:
             return enter(LockoutDeed::take_measure, next_measure(state));
-        case LockoutStep::locking: return put_lock_on(session, plate_);
+        case LockoutStep::locking:
+            if (TRY(may_join(session, plate_))) return put_lock_on(session, plate_);
+            return Next::push(refusal(session, session.say()("lockout.lock-refused"),
+                                      session.say()("lockout.lapsed")));
         case LockoutStep::relieving:
             if (!next_stored(state).empty()) return enter(LockoutDeed::relieve, next_stored(state));
             return fetch_second(session);
@@ -120,13 +124,15 @@ Result<Next> LockoutFlow::done(Session& session, const Lockout& state) {
         case LockoutStep::unprop: return enter(LockoutDeed::stow_prop, next_to_stow(state));
         case LockoutStep::closing:
             return sign_mine(session, plate_, by_me(session, LockoutDeed::close),
-                             "everything-down");
+                             stays_on_props(session, plate_) ? "left-on-props"
+                                                             : "everything-down");
         default: return Next::stay();
     }
 }
 
 // What is answered by a reading.
 Result<Next> LockoutFlow::read(Session& session, const Lockout& state, const std::string& reading) {
+    if (!state.damaged.empty()) return Next::stay();  // only the way out is asked
     const bool fine = reading == "fine";
     const bool seeing = state.step == LockoutStep::relieving && !second_.empty();
     if (reading == "damaged") {
@@ -191,7 +197,7 @@ Result<Next> LockoutFlow::act_board(Session& session, const Lockout& state, cons
         return Next::stay();
     }
     const bool group = may_lock_out(session, *session.person());
-    if (action.id == "join" && group) return put_lock_on(session, plate_);
+    if (action.id == "join" && TRY(may_join(session, plate_))) return put_lock_on(session, plate_);
     if (action.id == "off") return take_lock_off(session, state);
     if (action.id == "look") {
         return enter_and_stay(session, plate_, by_me(session, LockoutDeed::reverify));
@@ -206,7 +212,8 @@ Result<Next> LockoutFlow::act_board(Session& session, const Lockout& state, cons
         return clear_zone(session, plate_, LockoutDeed::clear);
     }
     if (action.id.starts_with(kAbsent) && group) {
-        return take_off_for_absent(session, state, action.id.substr(kAbsent.size()));
+        return take_off_for_absent(session, state, *session.person(),
+                                   action.id.substr(kAbsent.size()));
     }
     return Next::stay();
 }

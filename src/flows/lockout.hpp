@@ -71,6 +71,7 @@
 //   leaving     leave-zone         no lock          locking     zone-left
 //   leaving     leave-zone         energy is left   relieving   zone-left
 //   leaving     leave-zone         all out          looking     zone-left
+//   leaving     remove-for-absent  -                leaving     lock-removed-for-absent
 //   looking     reverify           no lock          locking     lockout-reverified
 //   looking     reverify           all done         working     lockout-reverified
 //   looking     reverify           moved            leaving     lockout-reverified
@@ -120,7 +121,7 @@ class LockoutFlow final : public Flow {
     Result<Next> read(Session& session, const Lockout& state, const std::string& reading);
     Result<Next> done(Session& session, const Lockout& state);
     // Everybody else, and the key holder during the work: who is on, and what they can do.
-    Page board_page(const Session& session, const Lockout& state) const;
+    Result<Page> board_page(const Session& session, const Lockout& state) const;
     Result<Next> act_board(Session& session, const Lockout& state, const Action& action);
     bool on_board(const Session& session, const Lockout& state) const;
     Result<Next> fetch_second(Session& session);

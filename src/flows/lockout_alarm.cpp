@@ -6,16 +6,11 @@
 namespace holdpin {
 namespace {
 
-Result<Next> sign_out(Session& session, const std::string& plate, const Person& person) {
-    return Next::push(std::make_unique<SignFlow>(
-        person, session.say()("leave-zone.main"), session.say()("leave-zone.meaning"),
-        [plate, id = person.id](Session& s) -> Result<Next> {
-            LockoutEvent event;
-            event.deed = LockoutDeed::leave_zone;
-            event.by = id;
-            TRY(enter_deed(s, plate, std::move(event), "everybody-is-out"));
-            return Next::finish();
-        }));
+Result<Next> count_out(Session& session, const std::string& plate, const Person& person) {
+    LockoutEvent event;
+    event.deed = LockoutDeed::leave_zone;
+    event.by = person.id;
+    return count_people(session, plate, event);
 }
 
 // Nothing else is done first: going back signs off.
@@ -131,10 +126,10 @@ Result<Next> LeaveZoneFlow::act(Session& session, const Action& action) {
     const auto state = TRY(lockout_of(session.db(), plate_));
     if (!state || state->step != LockoutStep::leaving) return Next::back();
     if (action.id != "all-out") return Next::stay();
-    if (session.person()) return sign_out(session, plate_, *session.person());
+    if (session.person()) return count_out(session, plate_, *session.person());
     return Next::push(std::make_unique<BadgeFlow>(
         session.say()("leave-zone.main"), [plate = plate_](Session& s, const Person& person) {
-            return sign_out(s, plate, person);
+            return count_out(s, plate, person);
         }));
 }
 

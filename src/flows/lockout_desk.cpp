@@ -1,5 +1,7 @@
 #include "flows/lockout_desk.hpp"
 
+#include <algorithm>
+
 #include "flows/desk.hpp"
 #include "flows/lockout_rights.hpp"
 #include "flows/lockout_work.hpp"
@@ -10,6 +12,7 @@ namespace {
 
 constexpr const char* kProcedure = "lockout";
 constexpr int kUseMonths = 12;
+constexpr std::size_t kNamesShown = 3;
 
 // Whoever has held a key or a lock by this procedure within the year uses it.
 Result<bool> uses(const Session& session, const MachineClass& machine_class,
@@ -29,12 +32,29 @@ Result<std::string> why_no_inspection(const Session& session, const MachineClass
     return std::string();
 }
 
+// Who may inspect: the permit, of this site, and no use of the procedure within the year.
+Result<std::string> inspectors(const Session& session, const MachineClass& machine_class) {
+    std::vector<std::string> names;
+    for (const Person& person : TRY(people(session.db()))) {
+        if (!may_lock_out(session, person) || is_visitor(person)) continue;
+        if (!TRY(uses(session, machine_class, person.id))) names.push_back(person.name);
+    }
+    if (names.empty()) return session.say()("lockout.no-inspector");
+    if (names.size() > kNamesShown) names.resize(kNamesShown);
+    return session.say()("lockout.inspectors", {{"names", joined(names, ", ")}});
+}
+
 Result<std::string> inspected_line(const Session& session, const MachineClass& machine_class) {
+    const Say say = session.say();
     const auto inspected = TRY(procedure_inspected(session.db(), machine_class.id, kProcedure));
-    if (!inspected) return session.say()("lockout.never-inspected");
-    return session.say()("lockout.inspected-on",
-                         {{"date", session.date(session.world().zone.local(inspected->at_ms).date)},
-                          {"name", session.name(inspected->by)}});
+    if (!inspected) {
+        return say("lockout.never-inspected") + " " + TRY(inspectors(session, machine_class));
+    }
+    const Date on = session.world().zone.local(inspected->at_ms).date;
+    std::string line = say("lockout.inspected-on", {{"date", session.date(on)},
+                                                    {"name", session.name(inspected->by)}});
+    if (session.today() <= add_months(on, kInspectionMonths)) return line;
+    return line + ". " + TRY(inspectors(session, machine_class));
 }
 
 // Of one machine: whoever signs has watched this one, and the certificate names it.
@@ -76,6 +96,15 @@ Result<Next> ask_remarks(Session& session, Inspection done) {
         }));
 }
 
+// Where a tag stands in the place of a lock, those who operate the machine are gone through it with
+// too: a tag holds only whoever knows what it says (1910.147(c)(6)(i)(D), from memory).
+Result<bool> is_affected(const Session& session, const MachineClass& machine_class,
+                         const std::string& person) {
+    const bool tags = std::any_of(machine_class.energies.begin(), machine_class.energies.end(),
+                                  [](const Energy& energy) { return energy.tag_only; });
+    return tags && TRY(authorisation_of(session.db(), person, machine_class.id)).has_value();
+}
+
 }  // namespace
 
 Result<std::vector<Row>> procedure_rows(const Session& session, const MachineClass& machine_class) {
@@ -104,12 +133,15 @@ Result<Next> inspect_procedure(Session& session, const std::string& machine,
     list.remark = say("lockout.inspect-people-remark");
     list.main_label = say("bar.go-on");
     for (const Person& person : TRY(people(session.db()))) {
-        if (person.id == session.person_id() || !may_lock_out(session, person)) continue;
+        if (person.id == session.person_id()) continue;
+        const bool locks = may_lock_out(session, person);
+        if (!locks && !TRY(is_affected(session, machine_class, person.id))) continue;
         Row row;
         row.id = person.id;
         row.label = person.name;
         const bool user = TRY(uses(session, machine_class, person.id));
-        row.second = user ? say("lockout.inspect-uses") : "";
+        if (user) row.second = say("lockout.inspect-uses");
+        if (!locks) row.second = say("lockout.inspect-affected");
         list.rows.push_back(std::move(row));
     }
     return Next::push(std::make_unique<TickFlow>(

@@ -12,8 +12,6 @@
 namespace holdpin {
 namespace {
 
-constexpr int kInspectionMonths = 12;  // 1910.147(c)(6)(i), from memory
-
 const Energy* energy_of(const Session& session, const std::string& plate, const std::string& id) {
     const MachineClass* machine_class = class_of(session, plate);
     if (machine_class == nullptr) return nullptr;
@@ -71,7 +69,8 @@ std::string step_text(const Session& session, const Lockout& state, const std::s
                                              state.step == LockoutStep::closing ||
                                              state.step == LockoutStep::trying ||
                                              state.step == LockoutStep::looking);
-    return session.say()("lockout." + key + (raised ? "-raised" : ""),
+    const bool stays = state.step == LockoutStep::closing && stays_on_props(session, state.machine);
+    return session.say()("lockout." + key + (stays ? "-on-props" : raised ? "-raised" : ""),
                          {{"machine", state.machine}});
 }
 
@@ -136,6 +135,9 @@ void tell_step(const Session& session, ChoiceBody& body, const Lockout& state) {
 std::string done_label(const Session& session, const Lockout& state, bool seeing) {
     const Say say = session.say();
     if (seeing) return say("lockout.second");
+    if (state.step == LockoutStep::closing && stays_on_props(session, state.machine)) {
+        return say("lockout.done-closing-on-props");
+    }
     return say("lockout.done-" + std::string(name_of(state.step)));
 }
 
@@ -177,7 +179,7 @@ LockoutEvent probe(LockoutDeed deed) {
 }
 
 // Only what can be done now; what is out of order is not offered.
-std::vector<Row> board_work(const Session& session, const Lockout& state) {
+std::vector<Row> board_work(const Session& session, const Lockout& state, bool joins) {
     const Say say = session.say();
     std::vector<Row> rows;
     const auto offer = [&](const std::string& id) {
@@ -190,7 +192,7 @@ std::vector<Row> board_work(const Session& session, const Lockout& state) {
         offer("look");
         offer("moved");
     }
-    if (group && would_do(session, state, probe(LockoutDeed::place_lock))) offer("join");
+    if (joins && would_do(session, state, probe(LockoutDeed::place_lock))) offer("join");
     if (would_do(session, state, probe(LockoutDeed::remove_lock))) offer("off");
     const bool still = state.step == LockoutStep::testing || state.step == LockoutStep::leaving;
     if (lead && !still) offer("over");
@@ -320,7 +322,7 @@ Page LockoutFlow::step_page(const Session& session, const Lockout& state) const 
     return page;
 }
 
-Page LockoutFlow::board_page(const Session& session, const Lockout& state) const {
+Result<Page> LockoutFlow::board_page(const Session& session, const Lockout& state) const {
     const Say say = session.say();
     Page page = session.blank("lockout/" + plate_ + "/board/" + std::string(name_of(state.step)));
     page.middle = say("lockout.title", {{"machine", plate_}});
@@ -339,7 +341,8 @@ Page LockoutFlow::board_page(const Session& session, const Lockout& state) const
         row.word = say("lockout.key-holder");
         body.rows.push_back(std::move(row));
     }
-    for (Row& row : board_work(session, state)) body.rows.push_back(std::move(row));
+    const bool joins = TRY(may_join(session, plate_));
+    for (Row& row : board_work(session, state, joins)) body.rows.push_back(std::move(row));
     page.body = std::move(body);
     page.back = session.back_button();
     if (would_do(session, state, probe(LockoutDeed::clear))) {

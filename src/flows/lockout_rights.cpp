@@ -5,17 +5,26 @@
 #include "flows/lockout_visitor.hpp"
 #include "flows/plates.hpp"
 #include "records/lockout.hpp"
+#include "rules/qualification.hpp"
 
 namespace holdpin {
 namespace {
 
 constexpr int kAssessmentMonths = 12;  // site rule
 constexpr const char* kEndorsement = "lockout";
+constexpr std::string_view kTopicJob = "lockout";
 
 Result<bool> is_current_in(const Session& session, const MachineClass& machine_class,
                            const Person& person) {
     const TopicRecords records = TRY(topics_of(session.db(), person.id));
     return is_current(machine_class, records, session.today());
+}
+
+// A permit that is still there says nothing of training that has run out.
+Result<bool> has_lapsed(const Session& session, const Person& person,
+                        const MachineClass& machine_class) {
+    const TopicRecords records = TRY(topics_of(session.db(), person.id));
+    return is_barred_from(machine_class, kTopicJob, records, session.today(), true);
 }
 
 }  // namespace
@@ -34,6 +43,7 @@ Result<std::string> why_not_job(const Session& session, const MachineClass& mach
 
 Result<std::string> why_not_job(const Session& session, const Person& person,
                                 const MachineClass& machine_class, LockoutJob job) {
+    if (TRY(has_lapsed(session, person, machine_class))) return session.say()("lockout.lapsed");
     if (may_lock_out(session, person)) return std::string();
     if (job == LockoutJob::me) return session.say()("lockout.no-endorsement");
     if (!session.pack().grants(person.duties, Right::operate)) {
@@ -41,6 +51,13 @@ Result<std::string> why_not_job(const Session& session, const Person& person,
     }
     if (TRY(is_current_in(session, machine_class, person))) return std::string();
     return session.say()("refused.not-current");
+}
+
+Result<bool> may_join(const Session& session, const std::string& plate) {
+    if (!session.person() || !may_lock_out(session, *session.person())) return false;
+    const MachineClass* machine_class = class_of(session, plate);
+    if (machine_class == nullptr) return true;
+    return !TRY(has_lapsed(session, *session.person(), *machine_class));
 }
 
 Result<std::string> why_not_second(const Session& session, const std::string& plate,

@@ -17,6 +17,8 @@ Result<std::string> why_not_job(const Session& session, const MachineClass& mach
 // The same of another person, who takes it over.
 Result<std::string> why_not_job(const Session& session, const Person& person,
                                 const MachineClass& machine_class, LockoutJob job);
+// Whether the person signed on may put a lock on here: the permit, and no training run out.
+Result<bool> may_join(const Session& session, const std::string& plate);
 // The second person at the props: in a lockout themselves, or current in the class of the machine
 // (an affected employee at least, 1910.147(c)(7), from memory). Empty: they may.
 Result<std::string> why_not_second(const Session& session, const std::string& plate,

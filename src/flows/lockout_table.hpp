@@ -229,6 +229,8 @@ inline constexpr std::array kLockoutTable{
                LockoutStep::relieving, "zone-left"},
     LockoutRow{LockoutStep::leaving, LockoutDeed::leave_zone, LockoutGuard::all_out,
                LockoutStep::looking, "zone-left"},
+    LockoutRow{LockoutStep::leaving, LockoutDeed::remove_for_absent, LockoutGuard::always,
+               LockoutStep::leaving, "lock-removed-for-absent"},
     LockoutRow{LockoutStep::leaving, LockoutDeed::tell, LockoutGuard::always,
                LockoutStep::leaving, "procedures-told"},
     LockoutRow{LockoutStep::looking, LockoutDeed::reverify, LockoutGuard::lock_open,

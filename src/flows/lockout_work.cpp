@@ -38,6 +38,7 @@ TickList tick_list(const Session& session, const std::string& section,
 
 // A job that waited for the lockout goes on at its step, if whoever closed it may do it.
 Result<Next> deed_done(Session& session, const std::string& plate, LockoutDeed deed) {
+    if (deed == LockoutDeed::leave_zone) return Next::finish();
     if (deed != LockoutDeed::close) return Next::done();
     if (const auto work = TRY(work_on(session.db(), plate))) {
         return Next::unwind(TRY(WorkFlow::open(session, plate, work->running.work)));
@@ -81,15 +82,21 @@ Result<bool> is_supervisor(const Session& session, const std::string& plate,
     return TRY(why_not(session, person, Right::return_to_service, *machine_class)).empty();
 }
 
+struct Absence {
+    Person first;  // of the two
+    std::string owner;
+};
+
 // The employer's side and another person, neither of them the owner.
-Result<Next> absent_second(Session& session, const std::string& plate, const std::string& owner,
+Result<Next> absent_second(Session& session, const std::string& plate, const Absence& absence,
                            const Person& second, const std::vector<std::string>& stated) {
     const Say say = session.say();
     const std::string why = TRY(why_not_told(session, plate, second));
     if (!why.empty()) return Next::push(refusal(session, say("lockout.absent-refused"), why));
-    const bool supervised = TRY(is_supervisor(session, plate, *session.person())) ||
+    const auto& [first, owner] = absence;
+    const bool supervised = TRY(is_supervisor(session, plate, first)) ||
                             TRY(is_supervisor(session, plate, second));
-    if (second.id == session.person_id() || second.id == owner || !may_lock_out(session, second) ||
+    if (second.id == first.id || second.id == owner || !may_lock_out(session, second) ||
         !supervised) {
         return Next::push(
             refusal(session, say("lockout.absent-refused"), say("lockout.absent-who")));
@@ -98,7 +105,7 @@ Result<Next> absent_second(Session& session, const std::string& plate, const std
     DeedToSign deed;
     deed.plate = plate;
     deed.event.deed = LockoutDeed::remove_for_absent;
-    deed.event.by = session.person_id();
+    deed.event.by = first.id;
     deed.event.second = second.id;
     deed.event.owner = owner;
     deed.event.items = stated;
@@ -109,16 +116,54 @@ Result<Next> absent_second(Session& session, const std::string& plate, const std
     return sign_deed(session, std::move(deed));
 }
 
-Result<Next> sign_cleared(Session& session, const std::string& plate, LockoutEvent event) {
+Result<Next> sign_counted(Session& session, const std::string& plate, LockoutEvent event) {
     const Say say = session.say();
+    const Args args{{"machine", plate}, {"count", std::to_string(*event.seen)}};
     DeedToSign deed;
     deed.plate = plate;
     deed.heading = say("lockout-out.sign");
-    deed.statement = say("lockout-out.meaning",
-                         {{"machine", plate}, {"count", std::to_string(*event.seen)}});
+    deed.statement = event.deed == LockoutDeed::leave_zone ? say("leave-zone.meaning", args)
+                                                           : say("lockout-out.meaning", args);
     deed.meaning = "everybody-is-out";
     deed.event = std::move(event);
     return sign_deed(session, std::move(deed));
+}
+
+// Somebody on the list has gone home, and cannot be seen outside: two others take them off it.
+Result<Next> choose_gone(Session& session, const std::string& plate, const Person& first) {
+    const Say say = session.say();
+    if (!may_lock_out(session, first)) {
+        return Next::push(
+            refusal(session, say("lockout.absent-refused"), say("lockout.no-endorsement")));
+    }
+    GridBody body;
+    body.heading = say("leave-zone.gone-who", {{"machine", plate}});
+    body.remark = say("leave-zone.gone-remark");
+    for (const std::string& person : people_on(TRY(running_lockout(session, plate)))) {
+        if (person == first.id) continue;
+        body.tiles.push_back({person, session.name(person), "", "", {}, true, ""});
+    }
+    return Next::push(std::make_unique<PickFlow>(
+        "leave-zone/gone", std::move(body),
+        [plate, first](Session& s, const std::string& owner) -> Result<Next> {
+            return take_off_for_absent(s, TRY(running_lockout(s, plate)), first, owner);
+        }));
+}
+
+// Out of the zone whoever is away keeps everybody from going on: they can be taken off the list.
+Result<Next> somebody_missing(Session& session, const std::string& plate,
+                              const LockoutEvent& event, const Args& args) {
+    const Say say = session.say();
+    std::string heading = say("lockout-out.missing");
+    std::string line = say("lockout-out.missing-line", args);
+    if (event.deed != LockoutDeed::leave_zone) {
+        return Next::push(refusal(session, std::move(heading), std::move(line)));
+    }
+    const Person first = *TRY(person_with(session.db(), event.by));
+    return Next::push(std::make_unique<MessageFlow>(
+        LugState::held, std::move(heading), std::vector<std::string>{std::move(line)},
+        [plate, first](Session& s) { return choose_gone(s, plate, first); },
+        say("leave-zone.gone")));
 }
 
 // The number is asked for without saying how many it should be: so it is counted, not copied.
@@ -130,49 +175,27 @@ Result<Next> hold_against_list(Session& session, const std::string& plate, Locko
     const Args args{{"count", std::to_string(*event.seen)}, {"names", joined(names, ", ")}};
     const int wanted = static_cast<int>(on.size());
     if (*event.seen < wanted) {
-        return Next::push(refusal(session, say("lockout-out.missing"),
-                                  say("lockout-out.missing-line", args)));
+        return somebody_missing(session, plate, event, args);
     }
-    if (*event.seen == wanted) return sign_cleared(session, plate, std::move(event));
+    if (*event.seen == wanted) return sign_counted(session, plate, std::move(event));
     return Next::push(std::make_unique<MessageFlow>(
         LugState::open, say("lockout-out.more"),
         std::vector<std::string>{say("lockout-out.more-line", args)},
-        [plate, event](Session& s) { return sign_cleared(s, plate, event); },
+        [plate, event](Session& s) { return sign_counted(s, plate, event); },
         say("bar.go-on")));
-}
-
-Result<Next> count_people(Session& session, const std::string& plate, const LockoutEvent& event) {
-    const Say say = session.say();
-    NumberAsk ask;
-    ask.question = say("lockout-out.count");
-    ask.look = say("lockout-out.count-look");
-    ask.whole = true;
-    return Next::push(std::make_unique<NumberFlow>(
-        "lockout/count", std::move(ask),
-        [plate, event](Session& s, const std::string& typed) -> Result<Next> {
-            const std::int64_t tenths = parse_tenths(typed).value_or(0);
-            if (tenths < 10 || tenths > 990 || tenths % 10 != 0) {
-                const Say words = s.say();
-                return Next::push(refusal(s, words("lockout-out.unclear"),
-                                          words("lockout-out.unclear-line")));
-            }
-            LockoutEvent counted = event;
-            counted.seen = static_cast<int>(tenths / 10);
-            return hold_against_list(s, plate, std::move(counted));
-        }));
 }
 
 // Whoever takes the key over leads the job, and must be entitled to begin it.
 Result<std::string> why_not_key(const Session& session, const std::string& plate, LockoutJob job,
                                 const Person& other) {
+    const Say say = session.say();
     const MachineClass* machine_class = class_of(session, plate);
-    const bool fit = machine_class == nullptr
-                         ? may_lock_out(session, other)
-                         : TRY(why_not_job(session, other, *machine_class, job)).empty();
-    if (fit) return std::string();
-    return job == LockoutJob::me
-               ? session.say()("lockout.no-endorsement")
-               : session.say()("lockout-out.second-current", {{"name", other.name}});
+    if (machine_class == nullptr) {
+        return may_lock_out(session, other) ? std::string() : say("lockout.no-endorsement");
+    }
+    const std::string why = TRY(why_not_job(session, other, *machine_class, job));
+    if (why.empty() || job == LockoutJob::me) return why;
+    return say("lockout-out.second-current", {{"name", other.name}});
 }
 
 }  // namespace
@@ -190,6 +213,11 @@ Result<void> enter_deed(Session& session, const std::string& plate, LockoutEvent
     event.visitors = TRY(visitors_in(session.db(), event));
     if (event.deed == LockoutDeed::tell) TRY(check_host(session, plate, event.second));
     if (event.deed == LockoutDeed::place_lock) {
+        if (!TRY(removals_to_tell(session.db(), event.by)).empty()) {
+            return Error{ErrorKind::refused,
+                         "a lock of theirs was taken off, and they were not told", plate,
+                         "they sign that they were told"};
+        }
         const std::string why = TRY(why_not_this_lock(session, event.by, event.item));
         if (!why.empty()) return Error{ErrorKind::refused, why, plate, ""};
     }
@@ -350,18 +378,41 @@ Result<Next> hand_the_key_over(Session& session, const std::string& plate) {
         }));
 }
 
-Result<Next> take_off_for_absent(Session& session, const Lockout& state,
+Result<Next> take_off_for_absent(Session& session, const Lockout& state, const Person& first,
                                  const std::string& owner) {
     TickList list = tick_list(session, "absent", kAbsentItems);
     list.remark = session.say()("lockout.absent-remark", {{"name", session.name(owner)}});
     return Next::push(std::make_unique<TickFlow>(
-        std::move(list), [plate = state.machine, owner](
+        std::move(list), [plate = state.machine, absence = Absence{first, owner}](
                              Session& s, const std::vector<std::string>& stated) -> Result<Next> {
             return Next::push(std::make_unique<BadgeFlow>(
                 s.say()("lockout.absent-second"),
-                [plate, owner, stated](Session& t, const Person& second) {
-                    return absent_second(t, plate, owner, second, stated);
+                [plate, absence, stated](Session& t, const Person& second) {
+                    return absent_second(t, plate, absence, second, stated);
                 }));
+        }));
+}
+
+Result<Next> count_people(Session& session, const std::string& plate, const LockoutEvent& event) {
+    const Say say = session.say();
+    const bool was_in = people_on(TRY(running_lockout(session, plate))).contains(event.by);
+    NumberAsk ask;
+    ask.question = was_in ? say("lockout-out.count") : say("lockout-out.count-others");
+    ask.look = say("lockout-out.count-look");
+    ask.whole = true;
+    return Next::push(std::make_unique<NumberFlow>(
+        "lockout/count", std::move(ask),
+        [plate, event, least = was_in ? 10 : 0](Session& s, const std::string& typed)
+            -> Result<Next> {
+            const std::int64_t tenths = parse_tenths(typed).value_or(-1);
+            if (tenths < least || tenths > 990 || tenths % 10 != 0) {
+                const Say words = s.say();
+                return Next::push(refusal(s, words("lockout-out.unclear"),
+                                          words("lockout-out.unclear-line")));
+            }
+            LockoutEvent counted = event;
+            counted.seen = static_cast<int>(tenths / 10);
+            return hold_against_list(s, plate, std::move(counted));
         }));
 }
 
@@ -406,6 +457,11 @@ Result<Next> prop_damaged(Session& session, const std::string& plate, const std:
     }
     return Next::push(refusal(session, session.say()("lockout.damaged"),
                               session.say()("lockout.damaged-line")));
+}
+
+bool stays_on_props(const Session& session, const std::string& plate) {
+    const auto up = is_hopper_up(session.db(), plate);
+    return up.ok() && up.value();
 }
 
 std::string source_name(const Session& session, const std::string& plate, const std::string& id) {

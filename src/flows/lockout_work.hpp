@@ -36,13 +36,20 @@ Result<Next> leave_for_day_shift(Session& session, const std::string& plate);
 Result<Next> put_lock_on(Session& session, const std::string& plate);
 Result<Next> take_lock_off(Session& session, const Lockout& state);
 Result<Next> hand_the_key_over(Session& session, const std::string& plate);
-Result<Next> take_off_for_absent(Session& session, const Lockout& state, const std::string& owner);
+// By `first`, who signs, and by a second person who is asked for.
+Result<Next> take_off_for_absent(Session& session, const Lockout& state, const Person& first,
+                                 const std::string& owner);
 // Tools, guards and people, each ticked, the people counted, all of it signed; then `deed`: the end
 // of the work, or a test run.
 Result<Next> clear_zone(Session& session, const std::string& plate, LockoutDeed deed);
+// People counted outside and held against the list, then signed for and `event` entered.
+Result<Next> count_people(Session& session, const std::string& plate, const LockoutEvent& event);
 // A prop that is bent or missing is a finding that holds the machine, beside the lockout.
 Result<Next> prop_damaged(Session& session, const std::string& plate, const std::string& prop,
                           const std::string& by);
+
+// A job has raised the hopper, and the lockout did not come as far as lifting it off its props.
+bool stays_on_props(const Session& session, const std::string& plate);
 
 // Names from the class of the machine; the id where it has none.
 std::string source_name(const Session& session, const std::string& plate, const std::string& id);

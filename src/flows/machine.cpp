@@ -18,7 +18,9 @@ namespace holdpin {
 namespace {
 
 // The next useful thing to do about a machine.
-enum class Move { sign_on, call, learn, walk, close, air, take, lockout, work, put_tag, read_tag };
+enum class Move {
+    sign_on, call, learn, walk, close, air, take, lockout, work, put_tag, read_tag, lower
+};
 
 const Topic* topic_to_learn(const MachineFacts& facts) {
     for (const Hold& hold : facts.holds) {
@@ -38,6 +40,15 @@ bool is_round_hold(HoldCode code) {
            code == HoldCode::round_other_content;
 }
 
+// The job that brings a raised hopper down; null: the content has none.
+const Work* lowering(const Session& session) {
+    const auto& works = session.pack().works;
+    const auto at = std::find_if(works.begin(), works.end(), [](const Work& work) {
+        return work.needs == WorkNeeds::raised_hopper;
+    });
+    return at == works.end() ? nullptr : &*at;
+}
+
 // Learning comes before everything; a round only where nothing else holds the machine, so that
 // nobody walks it in vain; a machine that was not given back is closed first.
 Move next_move(const Session& session, const MachineFacts& facts) {
@@ -46,6 +57,7 @@ Move next_move(const Session& session, const MachineFacts& facts) {
     if (facts.snapshot.machine.work) return Move::work;
     if (facts.tag && !facts.tag->put_up) return Move::put_tag;
     if (facts.tag && is_asked_for(*facts.tag, session.person_id())) return Move::read_tag;
+    if (facts.snapshot.machine.hopper_up && lowering(session) != nullptr) return Move::lower;
     if (facts.holds.empty()) return Move::take;
     if (topic_to_learn(facts) != nullptr) return Move::learn;
     bool own = true;
@@ -89,6 +101,8 @@ Button main_button(const Session& session, const MachineFacts& facts) {
         }
         case Move::put_tag: return {"put-tag", say("tag.put"), say("tag.put-second"), true, ""};
         case Move::read_tag: return {"read-tag", say("tag.read"), say("tag.read-second"), true, ""};
+        case Move::lower:
+            return {"lower", say(lowering(session)->title), say("work.guided"), true, ""};
         case Move::lockout:
             return {"lockout", say("machine.lockout"), say("machine.lockout-second"), true, ""};
         case Move::call: break;
@@ -279,7 +293,7 @@ Result<Next> after_signing(Session& session, const std::string& plate) {
 
 Result<Next> MachineFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return just_released_ ? Next::unwind() : Next::back();
-    if (action.id == "done") return Next::sign_off();
+    if (action.id == "done") return leave_kiosk(session);
     if (action.id == "call") return call_supervisor(session);
     if (action.id == "give-back") return walk(session, plate_, RoundPurpose::give_back);
     if (action.id == "scan" && !session.person()) {
@@ -315,6 +329,9 @@ Result<Next> MachineFlow::act(Session& session, const Action& action) {
     if (action.id == "work" && move == Move::work) {
         return Next::push(
             TRY(WorkFlow::open(session, plate_, facts.snapshot.machine.work->work)));
+    }
+    if (action.id == "lower" && move == Move::lower) {
+        return Next::push(TRY(WorkFlow::open(session, plate_, lowering(session)->id)));
     }
     if (action.id == "put-tag" && move == Move::put_tag) {
         return Next::push(std::make_unique<TagFlow>(

@@ -17,6 +17,11 @@ namespace {
 
 constexpr std::string_view kPerson = "person:";
 constexpr std::string_view kClass = "class:";
+constexpr const char* kRefusals = "refusals";
+constexpr int kRefusalDays = 7;
+constexpr int kRefusalsMost = 100;
+constexpr int kManyInARow = 5;  // half of what locks
+constexpr std::int64_t kDayMs = 86'400'000;
 
 Result<Person> person_of(const Session& session, const std::string& id) {
     const auto found = TRY(person_with(session.db(), id));
@@ -104,6 +109,8 @@ Result<Next> issue_pin(Session& session, const Person& person) {
     }));
 }
 
+std::int64_t lately(const Session& session) { return session.now() - kRefusalDays * kDayMs; }
+
 }  // namespace
 
 Result<Next> show_new_pin(Session& session, const Person& person, std::vector<std::string> by) {
@@ -114,12 +121,50 @@ Result<Next> show_new_pin(Session& session, const Person& person, std::vector<st
         std::vector<std::string>{pin, say("pin.handed-line")}));
 }
 
+Result<Page> RefusalsFlow::page(const Session& session) const {
+    const Say say = session.say();
+    Page page = session.blank("desk/refusals");
+    page.middle = say("refusals.title");
+    ListBody body;
+    body.desk = true;
+    body.heading = say("refusals.heading", {{"days", std::to_string(kRefusalDays)}});
+    body.remark = say("refusals.remark");
+    const auto newest = TRY(refusals_since(session.db(), lately(session), kRefusalsMost));
+    for (const SignInRefusal& one : newest) {
+        Row row;
+        row.label = one.person.empty() ? say("refusals.unknown-badge") : session.name(one.person);
+        row.second = session.when(one.at_ms);
+        if (!one.person.empty()) {
+            row.word = say("refusals.in-a-row", {{"count", std::to_string(one.failures)}});
+            row.mark = one.failures >= kManyInARow ? LugState::held : LugState::due;
+        }
+        body.rows.push_back(std::move(row));
+    }
+    page.body = std::move(body);
+    page.back = session.back_button();
+    return page;
+}
+
+Result<Next> RefusalsFlow::act(Session&, const Action& action) {
+    return action.id == "back" ? Next::back() : Next::stay();
+}
+
 Result<Page> PeopleFlow::page(const Session& session) const {
     Page page = session.blank("desk/people");
     page.middle = session.say()("desk.people");
     ListBody body;
     body.desk = true;
     body.heading = session.say()("people.heading");
+    const std::int64_t refused = TRY(refusal_count_since(session.db(), lately(session)));
+    if (refused > 0 && session.may(Right::manage_people)) {
+        Row row;
+        row.id = kRefusals;
+        row.label = session.say()("refusals.title");
+        row.second = session.say()("refusals.count", {{"count", std::to_string(refused)},
+                                                      {"days", std::to_string(kRefusalDays)}});
+        row.mark = LugState::due;
+        body.rows.push_back(std::move(row));
+    }
     for (const Person& person : TRY(people(session.db()))) {
         Row row;
         row.id = std::string(kPerson) + person.id;
@@ -146,6 +191,9 @@ Result<Page> PeopleFlow::page(const Session& session) const {
 
 Result<Next> PeopleFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
+    if (action.id == kRefusals && session.may(Right::manage_people)) {
+        return Next::push(std::make_unique<RefusalsFlow>());
+    }
     if (!action.id.starts_with(kPerson)) return Next::stay();
     const std::string id = action.id.substr(kPerson.size());
     const bool others = session.may(Right::read_records) || session.may(Right::instruct) ||

@@ -13,6 +13,13 @@ class PeopleFlow final : public Flow {
     Result<Next> act(Session& session, const Action& action) override;
 };
 
+// Badges and PINs that were refused lately, for whoever looks after the badges.
+class RefusalsFlow final : public Flow {
+  public:
+    Result<Page> page(const Session& session) const override;
+    Result<Next> act(Session& session, const Action& action) override;
+};
+
 // One person: the classes of machines of the site, and the PIN.
 class PersonFlow final : public Flow {
   public:

@@ -46,7 +46,8 @@ Result<Fact> RoundFlow::walked_fact(Session& session) const {
               {"findings", finding_count()}};
     for (const Point* one : points_) {
         const Answer& answer = work_.answers.at(one->id);
-        Json row{{"point", one->id}, {"at_ms", answer.at_ms}};
+        Json row{{"point", one->id}};
+        if (session.content().site.policy.reading_times) row["at_ms"] = answer.at_ms;
         if (one->number) {
             row["value"] = tenths_text(answer.value_tenths);
             if (!one->number->keeps.empty()) data[one->number->keeps] = row["value"];

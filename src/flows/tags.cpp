@@ -134,6 +134,13 @@ Result<Next> TagFlow::act(Session& session, const Action& action) {
     return then_(session);
 }
 
+Result<Next> put_tag_on(Session& session, const std::string& plate) {
+    const auto tag = TRY(tag_of(session.db(), plate));
+    if (!tag || tag->put_up) return Next::finish();
+    return Next::done(std::make_unique<TagFlow>(
+        plate, [](Session&) -> Result<Next> { return Next::finish(); }));
+}
+
 Result<std::vector<Row>> tag_rows(const Session& session, const std::string& plate) {
     std::vector<Row> rows;
     if (!TRY(tag_of(session.db(), plate))) return rows;

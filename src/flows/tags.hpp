@@ -62,6 +62,10 @@ class TagFlow final : public Flow {
     bool failed_ = false;
 };
 
+// The tag of a machine that was just held, where it has one that is not up yet; it ends what was
+// asked.
+Result<Next> put_tag_on(Session& session, const std::string& plate);
+
 // The row under which the tag of a machine out of service is looked at once more; none where the
 // machine has no tag.
 inline constexpr const char* kTagAgain = "tag-again";

@@ -10,6 +10,7 @@
 #include "flows/plates.hpp"
 #include "flows/tags.hpp"
 #include "flows/work_step.hpp"
+#include "rules/qualification.hpp"
 
 namespace holdpin {
 namespace {
@@ -36,19 +37,32 @@ std::optional<WorkGuard> guard_of(const WorkMove& move) {
     return std::nullopt;
 }
 
+Result<bool> is_barred(const Session& session, const Work& work, const std::string& plate,
+                       const Person& person) {
+    const MachineClass* machine_class = class_of(session, plate);
+    if (machine_class == nullptr) return false;
+    const TopicRecords records = TRY(topics_of(session.db(), person.id));
+    const bool by_permit =
+        !work.endorsement.empty() || session.pack().grants(person.duties, Right::repair);
+    return is_barred_from(*machine_class, work.id, records, session.today(), by_permit);
+}
+
 Result<WorkRefusal> refusal_now(const Session& session, const Work& work,
                                 const std::string& plate) {
     const Person* person = session.person() ? &*session.person() : nullptr;
     const MachineState machine = TRY(machine_state(session.db(), plate));
-    return refusal_of(work, person, session.pack(), machine);
+    const bool barred = person != nullptr && TRY(is_barred(session, work, plate, *person));
+    return refusal_of(work, person, session.pack(), machine, barred);
 }
 
 // Who may do it, with their extensions: somebody who can is better than somebody who tries.
-Result<std::vector<std::string>> who_may(const Session& session, const Work& work) {
+Result<std::vector<std::string>> who_may(const Session& session, const Work& work,
+                                         const std::string& plate) {
     std::vector<std::string> lines;
     for (const Person& person : TRY(people(session.db()))) {
         const WorkRefusal refusal =
-            refusal_of(work, &person, session.pack(), MachineState{});
+            refusal_of(work, &person, session.pack(), MachineState{},
+                       TRY(is_barred(session, work, plate, person)));
         if (refusal != WorkRefusal::none) continue;
         const Say say = session.say();
         lines.push_back(person.extension.empty()
@@ -64,8 +78,9 @@ Result<std::unique_ptr<Flow>> refused(const Session& session, const Work& work,
     const Say say = session.say();
     std::vector<std::string> lines{
         say("work.refused-" + std::string(name_of(refusal)), {{"machine", plate}})};
-    if (refusal == WorkRefusal::no_endorsement || refusal == WorkRefusal::no_duty) {
-        const auto names = TRY(who_may(session, work));
+    if (refusal == WorkRefusal::no_endorsement || refusal == WorkRefusal::no_duty ||
+        refusal == WorkRefusal::untrained) {
+        const auto names = TRY(who_may(session, work, plate));
         constexpr std::size_t kMostNames = 5;
         lines.insert(lines.end(), names.begin(),
                      names.begin() + static_cast<std::ptrdiff_t>(
@@ -75,14 +90,16 @@ Result<std::unique_ptr<Flow>> refused(const Session& session, const Work& work,
         LugState::held, say(work.title), std::move(lines), nullptr, say("bar.understood")));
 }
 
-Fact opened(const Session& session, const Work& work, const std::string& plate) {
+Result<Fact> opened(const Session& session, const Work& work, const std::string& plate) {
     const MachineClass* machine_class = class_of(session, plate);
-    const bool hopper = machine_class != nullptr && machine_class->hopper.has_value();
+    WorkFacts facts;
+    facts.has_hopper = machine_class != nullptr && machine_class->hopper.has_value();
+    facts.hopper_up = TRY(is_hopper_up(session.db(), plate));
     Fact fact;
     fact.kind = "work-opened";
     fact.by = {session.person_id()};
     fact.content = session.pack().digest("work", work.id);
-    fact.data = {{"machine", plate}, {"work", work.id}, {"step", first_step(work, hopper)}};
+    fact.data = {{"machine", plate}, {"work", work.id}, {"step", first_step(work, facts)}};
     return fact;
 }
 
@@ -107,10 +124,11 @@ Next after_end(const Session& session, const WorkSpot& spot, const WorkMove& mov
         if (!move.answer->sheet.empty()) {
             return Next::unwind(std::make_unique<SheetFlow>(move.answer->sheet));
         }
+        std::vector<std::string> lines{say(move.answer->remark), say("report.held-line")};
+        const bool lowered = move.answer->does == WorkDoes::hopper_down;
+        if (spot.facts.hopper_up && !lowered) lines.push_back(say("work.hopper-up"));
         return Next::unwind(std::make_unique<MessageFlow>(
-            LugState::held, say(move.answer->finding),
-            std::vector<std::string>{say(move.answer->remark), say("report.held-line")},
-            to_tag(plate)));
+            LugState::held, say(move.answer->finding), std::move(lines), to_tag(plate)));
     }
     const bool finished = move.way == WorkWay::finish;
     const Text& line = move.answer->remark.empty() ? spot.work->finished : move.answer->remark;
@@ -156,7 +174,7 @@ Result<std::unique_ptr<Flow>> WorkFlow::open(Session& session, const std::string
     if (refusal != WorkRefusal::none) return refused(session, *work, refusal, plate);
     const auto running = TRY(work_on(session.db(), plate));
     if (!running && row_for(WorkState::closed, WorkEvent::open, WorkGuard::always)) {
-        TRY(session.book().enter(opened(session, *work, plate)));
+        TRY(session.book().enter(TRY(opened(session, *work, plate))));
     }
     return std::unique_ptr<Flow>(std::make_unique<WorkFlow>(plate, id));
 }
@@ -195,7 +213,7 @@ Result<Next> WorkFlow::act(Session& session, const Action& action) {
         const WorkSpot spot = TRY(spot_of(session, *running));
         const bool changed = spot.step == nullptr && spot.work != nullptr;
         if (changed && row_for(WorkState::asking, WorkEvent::again, WorkGuard::changed)) {
-            TRY(session.book().enter(opened(session, *spot.work, plate_)));
+            TRY(session.book().enter(TRY(opened(session, *spot.work, plate_))));
         }
         return Next::stay();
     }
@@ -248,9 +266,10 @@ Result<std::unique_ptr<Flow>> unfinished_work(const Session& session) {
 namespace {
 
 // A job for which the machine has nothing is not offered, and not begun from anywhere else.
-bool is_offered(const Session& session, const std::string& plate, const Work& work) {
+Result<bool> is_offered(const Session& session, const std::string& plate, const Work& work) {
     const MachineClass* machine_class = class_of(session, plate);
-    return machine_class != nullptr && is_for(work, *machine_class);
+    return machine_class != nullptr &&
+           is_for(work, *machine_class, TRY(is_hopper_up(session.db(), plate)));
 }
 
 // A lockout is begun like the other jobs, and goes its own way from there.
@@ -274,7 +293,7 @@ Result<Page> JobsFlow::page(const Session& session) const {
     body.heading = say("work.jobs", {{"machine", plate_}});
     body.remark = say("work.jobs-remark");
     for (const Work& work : session.pack().works) {
-        if (!is_offered(session, plate_, work)) continue;
+        if (!TRY(is_offered(session, plate_, work))) continue;
         Row row;
         row.id = std::string(kJob) + work.id;
         row.label = say(work.title);
@@ -308,7 +327,7 @@ Result<Next> JobsFlow::act(Session& session, const Action& action) {
     }
     if (action.id.starts_with(kJob)) {
         const Work* work = session.pack().work(action.id.substr(kJob.size()));
-        if (work == nullptr || !is_offered(session, plate_, *work)) return Next::stay();
+        if (work == nullptr || !TRY(is_offered(session, plate_, *work))) return Next::stay();
         return Next::push(TRY(WorkFlow::open(session, plate_, work->id)));
     }
     if (action.id == kTagAgain) return open_tag_again(session, plate_);

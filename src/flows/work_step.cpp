@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "flows/data_sheets.hpp"
 #include "flows/leak_found.hpp"
 #include "flows/plates.hpp"
 #include "flows/tags.hpp"
@@ -125,7 +126,21 @@ void add_cylinders(const Session& session, const WorkSpot& spot, ListBody& body)
     if (body.rows.empty()) body.remark = say("work.no-cylinder");
 }
 
-// A place, a drain or a cylinder of the site, and what the file adds to them.
+// Names of products whose data sheets the site keeps, each once.
+std::vector<std::string> products_of(const Session& session) {
+    std::vector<std::string> names;
+    if (session.world().data_sheets == nullptr) return names;
+    const auto all = session.world().data_sheets->list();
+    for (const DataSheet& sheet : sheets_for(all, session.say().language(), "")) {
+        const bool plain = sheet.name.find(':') == std::string::npos;
+        if (plain && std::find(names.begin(), names.end(), sheet.name) == names.end()) {
+            names.push_back(sheet.name);
+        }
+    }
+    return names;
+}
+
+// A place, a drain, a cylinder or a product of the site, and what the file adds to them.
 ListBody list_body(const Session& session, const WorkSpot& spot) {
     const Say say = session.say();
     const WorkStep& step = *spot.step;
@@ -142,6 +157,11 @@ ListBody list_body(const Session& session, const WorkSpot& spot) {
     for (const Drain* drain : open_drains(session.content().site)) {
         if (step.ask == WorkAsk::drain) {
             body.rows.push_back(thing_row(step, drain->id, say(drain->name), say(drain->leads_to)));
+        }
+    }
+    if (step.ask == WorkAsk::product) {
+        for (const std::string& name : products_of(session)) {
+            body.rows.push_back(thing_row(step, name, name, say("work.has-data-sheet")));
         }
     }
     for (const WorkAnswer& answer : step.answers) {
@@ -166,6 +186,7 @@ Result<std::vector<std::string>> offered_at(const Session& session, const WorkSp
         case WorkAsk::drain:
             for (const Drain* drain : open_drains(site)) ids.push_back(drain->id);
             break;
+        case WorkAsk::product: return products_of(session);
         case WorkAsk::cylinder:
             for (const Cylinder& one : spot.cylinders) {
                 if (may_be_fitted(one, site.cylinders, session.today())) ids.push_back(one.serial);
@@ -190,6 +211,12 @@ Fact cylinder_fact(const Session& session, const std::string& serial, CylinderSt
                                              {"machine", machine}});
 }
 
+// It came on before there was a list: somebody has to read its collar.
+Fact unlisted_fact(const Session& session, CylinderState state, const std::string& machine) {
+    return fact_by(session, "cylinder-unlisted",
+                   {{"machine", machine}, {"state", std::string(name_of(state))}});
+}
+
 Fact floor_fact(const Session& session, WorkDoes does, const std::string& room,
                 const std::string& machine) {
     Fact fact = fact_by(session, "", {{"room", room}, {"machine", machine}});
@@ -207,13 +234,16 @@ Result<void> add_effects(const Session& session, const WorkSpot& spot, WorkDoes 
     const std::string room = drain != nullptr ? drain->room : row ? row->room : "";
     switch (does) {
         case WorkDoes::nothing:
-        case WorkDoes::coupling_tight: break;
+        case WorkDoes::coupling_tight:
+        case WorkDoes::hopper_up:
+        case WorkDoes::hopper_down: break;
         case WorkDoes::cylinder_out:
         case WorkDoes::fitted_aside: {
-            const std::string old = TRY(fitted_on(session.db(), machine));
+            const auto old = TRY(fitted_on(session.db(), machine));
             const bool leaks = does == WorkDoes::fitted_aside;
             const CylinderState state = leaks ? CylinderState::set_aside : CylinderState::empty;
-            if (!old.empty()) facts.push_back(cylinder_fact(session, old, state, machine));
+            if (old && !old->empty()) facts.push_back(cylinder_fact(session, *old, state, machine));
+            if (!old) facts.push_back(unlisted_fact(session, state, machine));
             break;
         }
         case WorkDoes::cylinder_in:
@@ -258,9 +288,14 @@ Fact step_fact(const Session& session, const WorkSpot& spot, const WorkReply& re
     if (move.way == WorkWay::stop) fact.data["held"] = true;
     if (move.leak > 0) fact.data["leak"] = move.leak;
     if (move.answer->does == WorkDoes::coupling_tight) fact.data["tight"] = true;
+    if (move.answer->does == WorkDoes::hopper_up) fact.data["hopper"] = "up";
+    if (move.answer->does == WorkDoes::hopper_down) fact.data["hopper"] = "down";
     if (spot.step->ask == WorkAsk::place) fact.data["place"] = reply.value;
     if (spot.step->ask == WorkAsk::drain) fact.data["drain"] = reply.value;
     if (spot.step->ask == WorkAsk::cylinder) fact.data["cylinder"] = reply.value;
+    if (spot.step->ask == WorkAsk::product && !reply.value.empty()) {
+        fact.data["product"] = reply.value;
+    }
     return fact;
 }
 
@@ -274,6 +309,7 @@ Result<WorkSpot> spot_of(const Session& session, const WorkRow& row) {
     spot.step = spot.work == nullptr || !same ? nullptr : spot.work->step(row.step);
     const MachineClass* machine_class = class_of(session, row.machine);
     spot.facts.has_hopper = machine_class != nullptr && machine_class->hopper.has_value();
+    spot.facts.hopper_up = TRY(is_hopper_up(session.db(), row.machine));
     spot.facts.leaks = TRY(leaks_of(session.db(), row.machine));
     spot.cylinders = TRY(cylinders(session.db()));
     if (spot.step != nullptr) spot.facts.offered = TRY(offered_at(session, spot));

@@ -20,9 +20,12 @@ CREATE TABLE IF NOT EXISTS s_alarm(room TEXT PRIMARY KEY, ppm TEXT NOT NULL, at_
   entry INTEGER NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_cylinder(serial TEXT PRIMARY KEY, made TEXT NOT NULL,
   stamps TEXT NOT NULL, gas_kg TEXT NOT NULL, state TEXT NOT NULL, entry INTEGER NOT NULL) STRICT;
+CREATE TABLE IF NOT EXISTS s_unlisted(entry INTEGER PRIMARY KEY, machine TEXT NOT NULL,
+  state TEXT NOT NULL, at_ms INTEGER NOT NULL) STRICT;
 )sql";
 constexpr std::array kTableNames{"s_room", "s_door",  "s_tailpipe",
-                                 "s_air",  "s_alarm", "s_cylinder"};
+                                 "s_air",  "s_alarm", "s_cylinder",
+                                 "s_unlisted"};
 
 Result<void> room_set(const Folding& f) {
     return f.db
@@ -65,10 +68,21 @@ Result<void> air_alarm_lifted(const Folding& f) {
     return f.db.query("DELETE FROM s_alarm WHERE room=?").bind(f.text("room")).run();
 }
 
+Result<void> cylinder_unlisted(const Folding& f) {
+    return f.db.query("INSERT INTO s_unlisted VALUES(?,?,?,?)")
+        .bind(f.entry.n).bind(f.text("machine")).bind(f.text("state")).bind(f.entry.at_ms).run();
+}
+
+Result<void> no_longer_unlisted(const Folding& f) {
+    return f.db.query("DELETE FROM s_unlisted WHERE entry=?").bind(f.entry.about).run();
+}
+
 Result<void> cylinder_received(const Folding& f) {
-    return f.db.query("INSERT OR REPLACE INTO s_cylinder VALUES(?,?,?,?,'full',?)")
+    TRY(no_longer_unlisted(f));
+    const std::string state = f.text("state");
+    return f.db.query("INSERT OR REPLACE INTO s_cylinder VALUES(?,?,?,?,?,?)")
         .bind(f.text("serial")).bind(f.text("made")).bind(f.list("stamps")).bind(f.text("gas_kg"))
-        .bind(f.entry.n)
+        .bind(state.empty() ? "full" : state).bind(f.entry.n)
         .run();
 }
 
@@ -78,6 +92,7 @@ Result<void> cylinder_set(const Folding& f) {
 }
 
 Result<void> cylinder_given_back(const Folding& f) {
+    TRY(no_longer_unlisted(f));
     return f.db.query("DELETE FROM s_cylinder WHERE serial=?").bind(f.text("serial")).run();
 }
 
@@ -88,6 +103,7 @@ constexpr std::array kKinds{
     FoldKind{"air-read", air_read},
     FoldKind{"air-alarm-raised", air_alarm_raised},
     FoldKind{"air-alarm-lifted", air_alarm_lifted},
+    FoldKind{"cylinder-unlisted", cylinder_unlisted},
     FoldKind{"cylinder-received", cylinder_received},
     FoldKind{"cylinder-set", cylinder_set},
     FoldKind{"cylinder-given-back", cylinder_given_back},

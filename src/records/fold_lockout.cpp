@@ -23,11 +23,16 @@ CREATE TABLE IF NOT EXISTS s_procedure_use(class TEXT NOT NULL, person TEXT NOT 
 CREATE TABLE IF NOT EXISTS s_procedure_last(class TEXT PRIMARY KEY, at_ms INTEGER NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_arm_alone(class TEXT PRIMARY KEY, at_ms INTEGER NOT NULL,
   by TEXT NOT NULL) STRICT;
+CREATE TABLE IF NOT EXISTS s_lockout_over(machine TEXT PRIMARY KEY, entry INTEGER NOT NULL,
+  lead TEXT NOT NULL, at_ms INTEGER NOT NULL) STRICT;
+CREATE TABLE IF NOT EXISTS s_lockout_over_told(person TEXT NOT NULL, machine TEXT NOT NULL,
+  entry INTEGER NOT NULL, PRIMARY KEY(person, machine)) STRICT;
 CREATE TABLE IF NOT EXISTS s_rinse_left(machine TEXT PRIMARY KEY, at_ms INTEGER NOT NULL) STRICT;
 )sql";
 constexpr std::array kTableNames{"s_lockout",       "s_padlock",   "s_lock_told", "s_procedure",
                                  "s_procedure_use", "s_arm_alone", "s_rinse_left",
-                                 "s_procedure_last"};
+                                 "s_procedure_last", "s_lockout_over",
+                                 "s_lockout_over_told"};
 
 Result<void> note_use(const Folding& f, const std::string& person) {
     return f.db
@@ -82,12 +87,19 @@ Result<void> lockout_moved(const Folding& f) {
             .bind(after.value().lead).bind(lockout_text(after.value())).bind(before->machine).run();
     }
     TRY(f.db.query("DELETE FROM s_rinse_left WHERE machine=?").bind(before->machine).run());
+    TRY(f.db.query("INSERT OR REPLACE INTO s_lockout_over VALUES(?,?,?,?)")
+            .bind(before->machine).bind(f.entry.n).bind(before->lead).bind(f.entry.at_ms).run());
     return f.db.query("DELETE FROM s_lockout WHERE machine=?").bind(before->machine).run();
 }
 
 Result<void> removal_acknowledged(const Folding& f) {
     return f.db.query("DELETE FROM s_lock_told WHERE entry=? AND person=?")
         .bind(f.entry.about).bind(f.signer()).run();
+}
+
+Result<void> lockout_over_told(const Folding& f) {
+    return f.db.query("INSERT OR REPLACE INTO s_lockout_over_told VALUES(?,?,?)")
+        .bind(f.signer()).bind(f.text("machine")).bind(f.entry.about).run();
 }
 
 Result<void> procedure_inspected(const Folding& f) {
@@ -133,6 +145,7 @@ constexpr std::array kKinds{
     FoldKind{"procedures-told", lockout_moved},
     FoldKind{"prop-damaged", lockout_moved},
     FoldKind{"lock-removal-acknowledged", removal_acknowledged},
+    FoldKind{"lockout-over-told", lockout_over_told},
     FoldKind{"lockout-procedure-inspected", procedure_inspected},
     FoldKind{"arm-alone-assessed", arm_alone_assessed},
     FoldKind{"rinse-left", rinse_left},

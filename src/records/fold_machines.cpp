@@ -16,6 +16,8 @@ CREATE TABLE IF NOT EXISTS s_finding(entry INTEGER PRIMARY KEY, machine TEXT NOT
   at_ms INTEGER NOT NULL, by TEXT NOT NULL, source TEXT NOT NULL, open INTEGER NOT NULL,
   allowed INTEGER NOT NULL, allowed_until INTEGER NOT NULL, repaired INTEGER NOT NULL,
   rechecked INTEGER NOT NULL, text_hash TEXT NOT NULL, told INTEGER NOT NULL) STRICT;
+CREATE TABLE IF NOT EXISTS s_securing(entry INTEGER PRIMARY KEY, finding INTEGER NOT NULL,
+  at_ms INTEGER NOT NULL, by TEXT NOT NULL, stated TEXT NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_round(entry INTEGER PRIMARY KEY, machine TEXT NOT NULL,
   kind TEXT NOT NULL, person TEXT NOT NULL, digest TEXT NOT NULL, signed_ms INTEGER NOT NULL,
   shift_end INTEGER NOT NULL, full INTEGER NOT NULL, used INTEGER NOT NULL,
@@ -36,7 +38,8 @@ CREATE INDEX IF NOT EXISTS s_release_room ON s_release(room, returned);
 CREATE INDEX IF NOT EXISTS s_override_machine ON s_override(machine);
 )sql";
 constexpr std::array kTableNames{"s_machine", "s_finding",  "s_round",
-                                 "s_release", "s_override", "s_lock"};
+                                 "s_release", "s_override", "s_lock",
+                                 "s_securing"};
 
 Result<void> machine_enrolled(const Folding& f) {
     return f.db
@@ -63,6 +66,13 @@ Result<void> finding_described(const Folding& f) {
                "ELSE ? END, by=CASE WHEN ?='' THEN by ELSE ? END WHERE entry=?")
         .bind(f.text("reading")).bind(f.text("hazard")).bind(f.text("text")).bind(f.text("text"))
         .bind(f.signer()).bind(f.signer()).bind(f.entry.about)
+        .run();
+}
+
+Result<void> finding_secured(const Folding& f) {
+    return f.db.query("INSERT INTO s_securing VALUES(?,?,?,?,?)")
+        .bind(f.entry.n).bind(f.entry.about).bind(f.entry.at_ms).bind(f.signer())
+        .bind(f.list("stated"))
         .run();
 }
 
@@ -189,6 +199,7 @@ constexpr std::array kKinds{
     FoldKind{"machine-enrolled", machine_enrolled},
     FoldKind{"finding-entered", finding_entered},
     FoldKind{"finding-described", finding_described},
+    FoldKind{"finding-secured", finding_secured},
     FoldKind{"finding-withdrawn", finding_withdrawn},
     FoldKind{"limit-decided", limit_decided},
     FoldKind{"repair-stated", repair_stated},

@@ -20,8 +20,12 @@ CREATE TABLE IF NOT EXISTS s_authorisation(person TEXT NOT NULL, class TEXT NOT 
   entry INTEGER NOT NULL, rooms TEXT NOT NULL, shifts TEXT NOT NULL,
   PRIMARY KEY(person, class)) STRICT;
 CREATE TABLE IF NOT EXISTS s_lost_badge(badge TEXT PRIMARY KEY, entry INTEGER NOT NULL) STRICT;
+CREATE TABLE IF NOT EXISTS s_refusal(entry INTEGER PRIMARY KEY, at_ms INTEGER NOT NULL,
+  person TEXT NOT NULL, failures INTEGER NOT NULL) STRICT;
+CREATE INDEX IF NOT EXISTS s_refusal_at ON s_refusal(at_ms);
 )sql";
-constexpr std::array kTableNames{"s_person", "s_topic", "s_authorisation", "s_lost_badge"};
+constexpr std::array kTableNames{"s_person", "s_topic", "s_authorisation", "s_lost_badge",
+                                 "s_refusal"};
 
 Result<void> person_enrolled(const Folding& f) {
     return f.db
@@ -33,6 +37,12 @@ Result<void> person_enrolled(const Folding& f) {
         .bind(f.text("person")).bind(f.text("name")).bind(f.text("badge")).bind(f.text("language"))
         .bind(f.list("duties")).bind(f.list("endorsements")).bind(f.text("extension"))
         .bind(f.text("competence")).bind(f.text("listed_until")).bind(f.entry.n)
+        .run();
+}
+
+Result<void> refused(const Folding& f) {
+    return f.db.query("INSERT INTO s_refusal VALUES(?,?,?,?)")
+        .bind(f.entry.n).bind(f.entry.at_ms).bind(f.text("person")).bind(f.integer("failures"))
         .run();
 }
 
@@ -124,6 +134,8 @@ Result<void> badge_given(const Folding& f) { return set_badge(f, f.text("badge")
 
 constexpr std::array kKinds{
     FoldKind{"person-enrolled", person_enrolled},
+    FoldKind{"sign-on-refused", refused},
+    FoldKind{"sign-refused", refused},
     FoldKind{"badge-lost", badge_lost},
     FoldKind{"badge-given", badge_given},
     FoldKind{"person-left", person_left},

@@ -15,13 +15,15 @@ CREATE TABLE IF NOT EXISTS s_work(machine TEXT PRIMARY KEY, entry INTEGER NOT NU
 CREATE TABLE IF NOT EXISTS s_leak(machine TEXT PRIMARY KEY, leaks INTEGER NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_hose(machine TEXT PRIMARY KEY, finding INTEGER NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_fitted(machine TEXT PRIMARY KEY, serial TEXT NOT NULL) STRICT;
+CREATE TABLE IF NOT EXISTS s_hopper_up(machine TEXT PRIMARY KEY, entry INTEGER NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_wet(room TEXT PRIMARY KEY, machine TEXT NOT NULL,
   at_ms INTEGER NOT NULL, entry INTEGER NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_tag(machine TEXT PRIMARY KEY, code TEXT NOT NULL,
   finding INTEGER NOT NULL, issued_ms INTEGER NOT NULL, put_up INTEGER NOT NULL,
   put_up_by TEXT NOT NULL, read_by TEXT NOT NULL) STRICT;
 )sql";
-constexpr std::array kTableNames{"s_work", "s_leak", "s_hose", "s_fitted", "s_wet", "s_tag"};
+constexpr std::array kTableNames{"s_work", "s_leak", "s_hose", "s_fitted", "s_wet", "s_tag",
+                                 "s_hopper_up"};
 
 Result<void> work_opened(const Folding& f) {
     return f.db.query("INSERT OR REPLACE INTO s_work VALUES(?,?,?,?,?,?,?,'','',?,'','','')")
@@ -54,8 +56,20 @@ Result<void> finding_entered(const Folding& f) {
         .bind(f.text("machine")).bind(f.entry.n).run();
 }
 
+Result<void> hopper_is_down(const Folding& f) {
+    return f.db.query("DELETE FROM s_hopper_up WHERE machine=?").bind(f.text("machine")).run();
+}
+
+Result<void> note_hopper(const Folding& f) {
+    if (f.text("hopper") == "down") return hopper_is_down(f);
+    if (f.text("hopper") != "up") return {};
+    return f.db.query("INSERT OR REPLACE INTO s_hopper_up VALUES(?,?)")
+        .bind(f.text("machine")).bind(f.entry.n).run();
+}
+
 Result<void> work_step_done(const Folding& f) {
     TRY(note_coupling(f));
+    TRY(note_hopper(f));
     return f.db
         .query("UPDATE s_work SET step=?, last_step=?, last_answer=?, last_by=?, "
                "place=CASE WHEN ?='' THEN place ELSE ? END, "
@@ -75,23 +89,31 @@ Result<void> work_over(const Folding& f) {
 
 Result<void> work_stopped(const Folding& f) {
     TRY(note_leak(f));
+    TRY(note_hopper(f));
     return work_over(f);
 }
 
 Result<void> work_finished(const Folding& f) {
     TRY(note_coupling(f));
+    TRY(note_hopper(f));
     return work_over(f);
 }
 
+// Nothing more comes off a machine of which no row says so: an empty serial is not an unknown one.
+Result<void> no_longer_fitted(const Folding& f) {
+    return f.db.query("UPDATE s_fitted SET serial='' WHERE serial=? AND serial<>''")
+        .bind(f.text("serial")).run();
+}
+
+Result<void> cylinder_unlisted(const Folding& f) {
+    return f.db.query("INSERT OR REPLACE INTO s_fitted VALUES(?,'')").bind(f.text("machine")).run();
+}
+
 Result<void> cylinder_set(const Folding& f) {
-    TRY(f.db.query("DELETE FROM s_fitted WHERE serial=?").bind(f.text("serial")).run());
+    TRY(no_longer_fitted(f));
     if (f.text("state") != "on-machine") return {};
     return f.db.query("INSERT OR REPLACE INTO s_fitted VALUES(?,?)")
         .bind(f.text("machine")).bind(f.text("serial")).run();
-}
-
-Result<void> cylinder_given_back(const Folding& f) {
-    return f.db.query("DELETE FROM s_fitted WHERE serial=?").bind(f.text("serial")).run();
 }
 
 Result<void> floor_wet(const Folding& f) {
@@ -161,8 +183,10 @@ constexpr std::array kKinds{
     FoldKind{"work-step-done", work_step_done},
     FoldKind{"work-stopped", work_stopped},
     FoldKind{"work-finished", work_finished},
+    FoldKind{"lift-off", hopper_is_down},  // from here the lockout holds until it is signed down
     FoldKind{"cylinder-set", cylinder_set},
-    FoldKind{"cylinder-given-back", cylinder_given_back},
+    FoldKind{"cylinder-given-back", no_longer_fitted},
+    FoldKind{"cylinder-unlisted", cylinder_unlisted},
     FoldKind{"floor-wet", floor_wet},
     FoldKind{"floor-dry", floor_dry},
     FoldKind{"tag-issued", tag_issued},

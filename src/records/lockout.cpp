@@ -46,11 +46,12 @@ bool has_reading(LockoutDeed deed) {
 }
 
 bool counts_people(LockoutDeed deed) {
-    return deed == LockoutDeed::clear || deed == LockoutDeed::begin_test;
+    return deed == LockoutDeed::clear || deed == LockoutDeed::begin_test ||
+           deed == LockoutDeed::leave_zone;
 }
 
 bool has_statements(LockoutDeed deed) {
-    return counts_people(deed) || deed == LockoutDeed::remove_for_absent ||
+    return deed == LockoutDeed::clear || deed == LockoutDeed::begin_test || deed == LockoutDeed::remove_for_absent ||
            deed == LockoutDeed::tell;
 }
 
@@ -287,6 +288,25 @@ Result<std::vector<RemovedLock>> removals_to_tell(Database& db, std::string_view
     while (TRY(query.next())) {
         all.push_back({query.integer(0), query.text(1), query.text(2),
                        {query.text(3), query.text(4)}, query.integer(5)});
+    }
+    return all;
+}
+
+Result<std::vector<EndedLockout>> ended_to_tell(Database& db, std::string_view person,
+                                                std::int64_t since_ms) {
+    Query query = db.query(
+        "SELECT o.machine, o.entry, o.lead, o.at_ms FROM s_lockout_over o "
+        "JOIN s_machine m ON m.plate=o.machine "
+        "JOIN s_authorisation a ON a.class=m.class AND a.person=?1 AND a.entry<o.entry "
+        "WHERE o.lead<>?1 AND o.at_ms>=?2 "
+        "AND NOT EXISTS (SELECT 1 FROM s_hopper_up h WHERE h.machine=o.machine) "
+        "AND NOT EXISTS (SELECT 1 FROM s_lockout l WHERE l.machine=o.machine) "
+        "AND NOT EXISTS (SELECT 1 FROM s_lockout_over_told t WHERE t.person=?1 "
+        "AND t.machine=o.machine AND t.entry>=o.entry) ORDER BY o.machine");
+    query.bind(person).bind(since_ms);
+    std::vector<EndedLockout> all;
+    while (TRY(query.next())) {
+        all.push_back({query.text(0), query.integer(1), query.text(2), query.integer(3)});
     }
     return all;
 }

@@ -51,6 +51,18 @@ struct RemovedLock {
 };
 Result<std::vector<RemovedLock>> removals_to_tell(Database& db, std::string_view person);
 
+// The last lockout of a machine that is over, of which somebody who may operate it and did not lead
+// it has not heard (1910.147(c)(9), from memory: affected people are told when it is off).
+struct EndedLockout {
+    std::string machine;
+    std::int64_t entry = 0;
+    std::string lead;
+    std::int64_t at_ms = 0;
+};
+// None that ended before `since_ms`, and none where a hopper went up again.
+Result<std::vector<EndedLockout>> ended_to_tell(Database& db, std::string_view person,
+                                                std::int64_t since_ms);
+
 // ---- the procedure of a class ----
 struct ProcedureInspection {
     std::int64_t at_ms = 0;

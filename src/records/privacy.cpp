@@ -113,4 +113,23 @@ Result<bool> ever_had_pin(Database& db, std::string_view person) {
     return false;
 }
 
+Result<std::vector<SignInRefusal>> refusals_since(Database& db, std::int64_t since_ms, int most) {
+    Query query = db.query(
+        "SELECT at_ms, person, failures FROM s_refusal WHERE at_ms>=? "
+        "ORDER BY at_ms DESC, entry DESC LIMIT ?");
+    query.bind(since_ms).bind(std::int64_t{most});
+    std::vector<SignInRefusal> all;
+    while (TRY(query.next())) {
+        all.push_back({query.integer(0), query.text(1), query.integer(2)});
+    }
+    return all;
+}
+
+Result<std::int64_t> refusal_count_since(Database& db, std::int64_t since_ms) {
+    Query query = db.query("SELECT count(*) FROM s_refusal WHERE at_ms>=?");
+    query.bind(since_ms);
+    TRY(query.next());
+    return query.integer(0);
+}
+
 }  // namespace holdpin

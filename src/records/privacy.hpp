@@ -34,6 +34,15 @@ Result<bool> badge_was_lost(Database& db, std::string_view badge);
 // is not kept as long.
 Result<bool> ever_had_pin(Database& db, std::string_view person);
 
+// Badges and PINs that were refused since a time, newest first, no more than `most`.
+struct SignInRefusal {
+    std::int64_t at_ms = 0;
+    std::string person;  // empty: a badge that belongs to nobody
+    std::int64_t failures = 0;  // in a row
+};
+Result<std::vector<SignInRefusal>> refusals_since(Database& db, std::int64_t since_ms, int most);
+Result<std::int64_t> refusal_count_since(Database& db, std::int64_t since_ms);
+
 struct Disagreement {
     std::int64_t entry = 0;
     std::int64_t about = 0;

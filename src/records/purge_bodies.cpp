@@ -28,6 +28,7 @@ constexpr std::array kKinds{
     PurgeKind{"outcome-told", GoesWith::thread},
     PurgeKind{"finding-entered", GoesWith::thread},
     PurgeKind{"finding-described", GoesWith::thread},
+    PurgeKind{"finding-secured", GoesWith::thread},
     PurgeKind{"finding-withdrawn", GoesWith::thread},
     PurgeKind{"limit-decided", GoesWith::thread},
     PurgeKind{"repair-stated", GoesWith::thread},
@@ -55,7 +56,7 @@ constexpr std::array kKinds{
 };
 // Tables of the state that keep one row for one entry, by its number.
 constexpr std::array kRowsOfEntries{"s_round", "s_release", "s_finding", "s_override",
-                                    "s_disagreement"};
+                                    "s_disagreement", "s_securing", "s_refusal"};
 // Entries that the present state still leans on.
 constexpr const char* kStanding =
     "SELECT entry FROM s_finding WHERE open=1 UNION SELECT finding FROM s_tag "

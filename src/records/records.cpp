@@ -237,6 +237,7 @@ Result<MachineState> machine_state(Database& db, std::string_view plate) {
     state.overrides = TRY(overrides_of(db, plate));
     TRY(read_lock(db, plate, state));
     if (const auto work = TRY(work_on(db, plate))) state.work = work->running;
+    state.hopper_up = TRY(is_hopper_up(db, plate));
     return state;
 }
 
@@ -248,6 +249,14 @@ Result<std::optional<FindingRow>> finding_row(Database& db, std::int64_t entry) 
     const auto rows = TRY(findings_where(db, " WHERE entry=CAST(? AS INTEGER)",
                                          std::to_string(entry)));
     return rows.empty() ? std::optional<FindingRow>() : std::optional(rows.front());
+}
+
+Result<std::optional<Securing>> securing_of(Database& db, std::int64_t finding) {
+    Query query = db.query("SELECT at_ms, by, stated FROM s_securing WHERE finding=?");
+    query.bind(finding);
+    if (!TRY(query.next())) return std::optional<Securing>();
+    return std::optional(
+        Securing{query.integer(0), query.text(1), list_of(query.text(2))});
 }
 
 Result<std::vector<FindingRow>> untold_findings(Database& db, std::string_view person) {

@@ -47,6 +47,13 @@ struct FindingRow {
 };
 Result<std::vector<FindingRow>> open_findings(Database& db);  // newest first
 Result<std::optional<FindingRow>> finding_row(Database& db, std::int64_t entry);
+// What was said to be done at once where an engine would not start.
+struct Securing {
+    std::int64_t at_ms = 0;
+    std::string by;  // empty: nobody was signed on
+    std::vector<std::string> stated;
+};
+Result<std::optional<Securing>> securing_of(Database& db, std::int64_t finding);
 // Closed findings of a reporter who has not been told yet.
 Result<std::vector<FindingRow>> untold_findings(Database& db, std::string_view person);
 

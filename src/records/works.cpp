@@ -43,10 +43,26 @@ Result<int> leaks_of(Database& db, std::string_view machine) {
     return TRY(query.next()) ? static_cast<int>(query.integer(0)) : 0;
 }
 
-Result<std::string> fitted_on(Database& db, std::string_view machine) {
+Result<std::optional<std::string>> fitted_on(Database& db, std::string_view machine) {
     Query query = db.query("SELECT serial FROM s_fitted WHERE machine=?");
     query.bind(machine);
-    return TRY(query.next()) ? query.text(0) : std::string();
+    if (!TRY(query.next())) return std::optional<std::string>();
+    return std::optional(query.text(0));
+}
+
+Result<std::vector<UnlistedCylinder>> unlisted_cylinders(Database& db) {
+    Query query = db.query("SELECT entry, machine, state, at_ms FROM s_unlisted ORDER BY entry");
+    std::vector<UnlistedCylinder> all;
+    while (TRY(query.next())) {
+        all.push_back({query.integer(0), query.text(1), query.text(2), query.integer(3)});
+    }
+    return all;
+}
+
+Result<bool> is_hopper_up(Database& db, std::string_view machine) {
+    Query query = db.query("SELECT 1 FROM s_hopper_up WHERE machine=?");
+    query.bind(machine);
+    return query.next();
 }
 
 Result<std::vector<WetFloor>> wet_floors(Database& db) {

@@ -32,8 +32,21 @@ Result<std::vector<WorkRow>> works_of(Database& db, std::string_view person);
 
 // Leaks of the coupling since it was last soaped and dry, or the hose was changed and returned.
 Result<int> leaks_of(Database& db, std::string_view machine);
-// Serial of the registered cylinder on a machine; empty: not known.
-Result<std::string> fitted_on(Database& db, std::string_view machine);
+// Serial of the listed cylinder on a machine, empty where the last one is off; none: whatever is on
+// it came before the list.
+Result<std::optional<std::string>> fitted_on(Database& db, std::string_view machine);
+
+// A cylinder that came off a machine, or is to, and is not in the list of cylinders yet.
+struct UnlistedCylinder {
+    std::int64_t entry = 0;
+    std::string machine;
+    std::string state;  // "empty", "set-aside"
+    std::int64_t at_ms = 0;
+};
+Result<std::vector<UnlistedCylinder>> unlisted_cylinders(Database& db);
+
+// Whether a job raised the hopper and nothing has brought it down since.
+Result<bool> is_hopper_up(Database& db, std::string_view machine);
 
 struct WetFloor {
     std::string room;

@@ -12,12 +12,14 @@ constexpr std::array<std::string_view, 6> kRefusals{"none",       "unreadable", 
 
 }  // namespace
 
-double counted_kg(const std::vector<Cylinder>& store) {
+double counted_kg(const std::vector<Cylinder>& store, std::size_t unlisted) {
     double kg = 0;
+    double heaviest = kCommonCylinderKg;
     for (const Cylinder& cylinder : store) {
         if (cylinder.state != CylinderState::on_machine) kg += cylinder.gas_kg;
+        heaviest = std::max(heaviest, cylinder.gas_kg);
     }
-    return kg;
+    return kg + heaviest * static_cast<double>(unlisted);
 }
 
 Result<YearMonth> due_of(const Cylinder& cylinder, const CylinderPolicy& policy) {
@@ -26,17 +28,25 @@ Result<YearMonth> due_of(const Cylinder& cylinder, const CylinderPolicy& policy)
                          policy.visual_years});
 }
 
-CylinderRefusal refusal_of(const Cylinder& offered, const std::vector<Cylinder>& store,
-                           const CylinderPolicy& policy, Date today) {
-    const auto due = due_of(offered, policy);
-    if (!due.ok() || offered.serial.empty()) return CylinderRefusal::unreadable;
-    if (due.value() < YearMonth{today.year, today.month}) return CylinderRefusal::overdue;
+CylinderRefusal refusal_to_list(const Cylinder& found, const std::vector<Cylinder>& store,
+                                const CylinderPolicy& policy) {
+    if (!due_of(found, policy).ok() || found.serial.empty()) return CylinderRefusal::unreadable;
     const bool known = std::any_of(store.begin(), store.end(), [&](const Cylinder& cylinder) {
-        return cylinder.serial == offered.serial;
+        return cylinder.serial == found.serial;
     });
     if (known) return CylinderRefusal::known;
-    if (!(offered.gas_kg > 0)) return CylinderRefusal::no_gas;
-    if (policy.limit_kg > 0 && counted_kg(store) + offered.gas_kg > policy.limit_kg) {
+    return found.gas_kg > 0 ? CylinderRefusal::none : CylinderRefusal::no_gas;
+}
+
+CylinderRefusal refusal_of(const Cylinder& offered, const std::vector<Cylinder>& store,
+                           std::size_t unlisted, const CylinderPolicy& policy, Date today) {
+    const auto due = due_of(offered, policy);
+    if (due.ok() && due.value() < YearMonth{today.year, today.month} && !offered.serial.empty()) {
+        return CylinderRefusal::overdue;
+    }
+    const CylinderRefusal unlike = refusal_to_list(offered, store, policy);
+    if (unlike != CylinderRefusal::none) return unlike;
+    if (policy.limit_kg > 0 && counted_kg(store, unlisted) + offered.gas_kg > policy.limit_kg) {
         return CylinderRefusal::over_limit;
     }
     return CylinderRefusal::none;

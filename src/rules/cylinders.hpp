@@ -32,14 +32,20 @@ enum class CylinderRefusal {
     no_gas,      // its gas is not above nothing, and would count nothing
 };
 
-// Gas in the store, in kilograms: one that is fitted to a machine is not in it.
-double counted_kg(const std::vector<Cylinder>& store);
+// Gas in the store, in kilograms: one that is fitted to a machine is not in it. One that came off a
+// machine and is not listed yet counts as the heaviest of the list, or of those in common use.
+inline constexpr double kCommonCylinderKg = 19.7;  // 43.5 lb: common practice, no source
+double counted_kg(const std::vector<Cylinder>& store, std::size_t unlisted);
 
 // The last month in which it may be filled. Error: invalid.
 Result<YearMonth> due_of(const Cylinder& cylinder, const CylinderPolicy& policy);
 
 CylinderRefusal refusal_of(const Cylinder& offered, const std::vector<Cylinder>& store,
-                           const CylinderPolicy& policy, Date today);
+                           std::size_t unlisted, const CylinderPolicy& policy, Date today);
+// Of one that stands in the store already, as it came off a machine: it is listed overdue or over
+// the limit too, so that it is known.
+CylinderRefusal refusal_to_list(const Cylinder& found, const std::vector<Cylinder>& store,
+                                const CylinderPolicy& policy);
 
 // What may be said of one by hand. What is set aside leaves by being given back alone, so that no
 // damaged one is fitted; one on a machine is changed by the exchange that takes it off.

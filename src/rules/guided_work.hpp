@@ -30,6 +30,7 @@ struct WorkFacts {
     bool has_hopper = false;
     int leaks = 0;                     // of this machine, since it was last tight
     std::vector<std::string> offered;  // what "chosen" may name at this step
+    bool hopper_up = false;            // raised in this job or left up by one before
 };
 
 enum class WorkWay { refused, on, finish, leave, stop };
@@ -40,7 +41,7 @@ struct WorkMove {
     int leak = 0;      // the how-manieth leak this is; 0: none
 };
 
-std::string first_step(const Work& work, bool has_hopper);
+std::string first_step(const Work& work, const WorkFacts& facts);
 WorkMove move_after(const Work& work, std::string_view at, const WorkReply& reply,
                     const WorkFacts& facts);
 
@@ -49,20 +50,21 @@ std::vector<const Drain*> open_drains(const Site& site);
 // Full, and its test date has not passed.
 bool may_be_fitted(const Cylinder& cylinder, const CylinderPolicy& policy, Date today);
 
-bool is_for(const Work& work, const MachineClass& machine_class);
+bool is_for(const Work& work, const MachineClass& machine_class, bool hopper_up);
 
 enum class WorkRefusal {
     none,
     nobody,          // not signed on
     no_duty,
     no_endorsement,
+    untrained,       // the training for this job is missing or has run out
     other_has_it,    // handed to somebody else
     locked,
     held,            // out of service: a stop finding is open
     other_work,      // another job is running on it
 };
 WorkRefusal refusal_of(const Work& work, const Person* person, const Pack& pack,
-                       const MachineState& machine);
+                       const MachineState& machine, bool is_barred);
 std::string_view name_of(WorkRefusal refusal);
 
 }  // namespace holdpin

@@ -14,9 +14,9 @@ constexpr std::array<std::string_view, kHoldCount> kNames{
     "room-closed",         "room-air",          "air-alarm",            "service-overdue",
     "inspection-overdue",  "lockout-on",        "machine-unknown",      "already-released",
     "not-returned",        "clock-doubtful",    "ledger-doubtful",      "disk-low",
-    "work-running",        "content-changed",
+    "work-running",        "content-changed",   "hopper-up",
 };
-static_assert(static_cast<std::size_t>(HoldCode::content_changed) + 1 == kHoldCount);
+static_assert(static_cast<std::size_t>(HoldCode::hopper_up) + 1 == kHoldCount);
 
 }  // namespace
 

@@ -44,8 +44,9 @@ enum class HoldCode {
     disk_low,
     work_running,  // a guided job has begun and is not finished
     content_changed,  // the files changed without `adopt`, and nobody entitled has looked
+    hopper_up,  // a job raised it, and nothing has brought it down
 };
-inline constexpr std::size_t kHoldCount = 30;
+inline constexpr std::size_t kHoldCount = 31;
 
 // One boolean per code: set = the machine is held for that reason.
 using HoldSet = std::bitset<kHoldCount>;

@@ -122,7 +122,7 @@ struct LockoutEvent {
     std::string owner;   // whose lock is taken off in absence
     std::set<std::string> visitors;  // of `by` and `second`: who belongs to another employer
     std::vector<std::string> items;  // ticked statements
-    std::optional<int> seen;  // how many people were seen outside, whoever counts included
+    std::optional<int> seen;  // people seen outside, of those who were in; whoever counts included
     bool fine = true;    // of a look or a try
     std::int64_t at_ms = 0;
 };
@@ -134,6 +134,7 @@ inline constexpr std::array<std::string_view, 3> kAbsentItems{"not-here", "tried
 // What both have said before a visitor does anything in a lockout.
 inline constexpr std::array<std::string_view, 3> kTellItems{"site", "visitor", "restrictions"};
 inline constexpr std::string_view kVisitor = "visitor";  // the mark of such people, an endorsement
+inline constexpr int kInspectionMonths = 12;  // 1910.147(c)(6)(i), from memory
 inline constexpr int kTestRunMinutes = 15;  // site rule: a test run is not left hanging
 
 // `assessed`: a competent person's written assessment lets one person reach in alone.

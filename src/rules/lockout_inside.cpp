@@ -37,6 +37,7 @@ Moved miss(const Lockout& from, const LockoutEvent& event) {
 Moved leave_zone(const Lockout& from, const LockoutEvent& event) {
     if (from.step != At::leaving) return refused(from, "nobody was sent out of the zone");
     if (event.by.empty()) return refused(from, "somebody must have seen everybody out");
+    if (auto why = why_not_all_out(from, event)) return *why;
     Lockout state = from;
     if (state.moved) {
         state.moved = false;

@@ -43,8 +43,10 @@ bool on_the_way_in(At step);
 At way_in(const Lockout& state);
 At way_out(const Lockout& state);
 Lockout going_in(Lockout state, std::int64_t at_ms);
-// Ticked statements, and a number that is held against the list: somebody who is not outside may be
-// under the machine. More than are on the list is no reason to keep the others waiting.
+// A number that is held against the list: somebody who is not outside may be under the machine.
+// More than are on the list is no reason to keep the others waiting.
+std::optional<Error> why_not_all_out(const Lockout& state, const LockoutEvent& event);
+// The same, and the ticked statements.
 std::optional<Error> why_not_cleared(const Lockout& state, const LockoutEvent& event);
 // Of another employer, and has not been told. Seeing everybody out waits for nothing.
 bool is_untold_visitor(const Lockout& state, const LockoutEvent& event);

@@ -12,6 +12,10 @@ std::optional<Error> why_not_cleared(const Lockout& state, const LockoutEvent& e
     if (!all_ticked(event.items, kClearItems)) {
         return refused(state, "tools, guards and people were not all seen");
     }
+    return why_not_all_out(state, event);
+}
+
+std::optional<Error> why_not_all_out(const Lockout& state, const LockoutEvent& event) {
     if (!event.seen) return refused(state, "the people outside were not counted");
     if (*event.seen < static_cast<int>(people_on(state).size())) {
         return refused(state, "fewer people are outside than are on the list",
@@ -44,11 +48,9 @@ Moved remove_lock(const Lockout& from, const LockoutEvent& event) {
     return state;
 }
 
-// Where the key holder has gone, the first of the two takes the key over (1910.147(e)(3)).
+// Where the key holder has gone, the first of the two takes the key over (1910.147(e)(3)). While
+// everybody leaves the zone too: whoever went home cannot be counted, and must not keep the others.
 Moved remove_for_absent(const Lockout& from, const LockoutEvent& event) {
-    if (is_one_of(from.step, {At::leaving, At::closed})) {
-        return refused(from, "no lock is taken off for somebody else at this step");
-    }
     if (event.second.empty() || event.by == event.second) {
         return refused(from, "two people take off the lock of somebody absent");
     }

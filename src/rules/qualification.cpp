@@ -22,6 +22,17 @@ bool is_current(const MachineClass& machine_class, const TopicRecords& records, 
     return topics_to_train(machine_class, records, today).empty();
 }
 
+bool is_barred_from(const MachineClass& machine_class, std::string_view job,
+                    const TopicRecords& records, Date today, bool by_permit) {
+    const auto bars = [&](const Topic& topic) {
+        if (std::find(topic.jobs.begin(), topic.jobs.end(), job) == topic.jobs.end()) return false;
+        const TopicGap gap = topic_gap(topic, records, today);
+        const bool lapsed = gap == TopicGap::lapsed || gap == TopicGap::refresher_open;
+        return lapsed || (!by_permit && gap != TopicGap::none);
+    };
+    return std::any_of(machine_class.topics.begin(), machine_class.topics.end(), bars);
+}
+
 std::vector<std::string> topics_to_train(const MachineClass& machine_class,
                                          const TopicRecords& records, Date today) {
     std::vector<std::string> ids;

@@ -7,6 +7,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/local_time.hpp"
@@ -33,6 +34,12 @@ TopicGap topic_gap(const Topic& topic, const TopicRecords& records, Date today);
 
 // Every topic of the class without a gap.
 bool is_current(const MachineClass& machine_class, const TopicRecords& records, Date today);
+
+// Whether the training of a class keeps a person from a job. Whoever does it by a permit, such as a
+// mechanic who was never trained to operate, is kept from it where training has run out or is to be
+// refreshed; anybody else where anything of it is missing.
+bool is_barred_from(const MachineClass& machine_class, std::string_view job,
+                    const TopicRecords& records, Date today, bool by_permit);
 
 // Topics in which a person must still be trained for a class: the difference only.
 std::vector<std::string> topics_to_train(const MachineClass& machine_class,

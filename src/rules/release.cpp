@@ -183,6 +183,7 @@ void add_air_holds(const Snapshot& s, Holds& holds) {
 }
 
 void add_work_holds(const Snapshot& s, Holds& holds) {
+    if (s.machine.hopper_up) add(holds, HoldCode::hopper_up);
     if (!s.machine.work) return;
     Hold hold;
     hold.code = HoldCode::work_running;

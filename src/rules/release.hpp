@@ -87,6 +87,7 @@ struct MachineState {
     bool round_running = false;             // a draft of this person's round exists
     std::int64_t last_returned_ms = 0;
     std::optional<RunningWork> work;
+    bool hopper_up = false;                 // a job raised it, and none has brought it down
 };
 
 struct Snapshot {

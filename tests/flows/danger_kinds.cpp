@@ -43,6 +43,9 @@ Taste no_start_taste() {
                    {"emergency", {"no-start", "back", "back", "back", "back"}},
                    {"no-start/machine", {"report:*"}},
                    {"report/machine", {"back"}},
+                   {"sheet/no-start", {"secure", "secure", "back"}},
+                   {"no-start/secured", {"stopped", "valve", "key", "air", "main", "main"}},
+                   {"tag/", {"main", "back"}},
                    {"sheet/", {"back"}},
                    {"desk/findings", {"finding:"}},
                    {"desk/finding/", {"repair", "recheck", "return"}},
@@ -81,9 +84,9 @@ Taste job_taste(const char* job) {
     Taste taste;
     taste.badges = {kOperator, kSupervisor, kLockoutOperator};
     taste.wants = {{"floor", {"sign-on", "machine:*", "machine:*", "machine:*", "sign-off"}},
-                   {"machine/", {"jobs", "jobs", "work", "work", "put-tag", "read-tag"}},
+                   {"machine/", {"jobs", "jobs", "work", "work", "lower", "put-tag", "read-tag"}},
                    {"handed/", {"jobs", "give-back"}},
-                   {"jobs/", {job}},
+                   {"jobs/", {job, "work:hopper-down"}},
                    {"report/machine", {"back"}},
                    {"no-start/machine", {"back"}},
                    {"emergency", {"back"}},
@@ -91,7 +94,9 @@ Taste job_taste(const char* job) {
                    {"/which-way", {"reply:which-way:on-peg"}},
                    {"/pick", {"reply:pick:chosen:*"}},
                    {"/soap", {"reply:soap:dry", "reply:*"}},
-                   {"/hopper-now", {"reply:hopper-now:on-props", "reply:*"}},
+                   {"/where", {"reply:where:down", "reply:*"}},
+                   {"/stow-left", {"reply:stow-left:out", "reply:*"}},
+                   {"/stow-right", {"reply:stow-right:out", "reply:*"}},
                    {"/hopper", {"reply:hopper:down", "reply:*"}},
                    {"/rinse", {"reply:rinse:nothing", "reply:*"}},
                    {"work/", {"reply:", "reply:", "reply:", "reply:", "reply:", "reply:*"}},
@@ -117,10 +122,12 @@ Taste every_taste() {
         {"/airing", {"enter", "door:*", "back", "back"}},
         {"/entering", {"read", "read", "sign-on", "back"}},
         {"machine/", {"jobs", "jobs", "work", "lockout", "lockout", "take", "put-tag", "read-tag",
-                      "back"}},
+                      "lower", "back"}},
         {"handed/", {"jobs", "back"}},
-        {"jobs/", {"work:drain", "work:exchange", "work:exchange", "lockout", "lockout"}},
+        {"jobs/", {"work:drain", "work:exchange", "work:exchange", "work:hopper-down", "lockout",
+                   "lockout"}},
         {"/which-way", {"reply:which-way:on-peg"}},
+        {"/where", {"reply:where:down", "reply:*"}},
         {"/soap", {"reply:soap:dry", "reply:*"}},
         {"work/", {"reply:", "reply:", "reply:", "reply:*", "back"}},
         {"desk", {"desk:findings", "desk:rooms", "sign-off"}}};
@@ -137,7 +144,7 @@ Kind air_alarm_kind() {
 
 Kind no_start_kind() {
     return {"no-start", no_start_taste(), kAll,
-            {"finding-entered", "tag-issued", "repair-stated", "recheck-done",
+            {"finding-entered", "finding-secured", "tag-issued", "repair-stated", "recheck-done",
             "returned-to-service"},
             30};
 }

@@ -213,11 +213,14 @@ std::string wrong_report(const std::string& page_id, const std::string& action,
     const bool asks = page_id.starts_with("report/what/") || page_id == "report/who" ||
                       page_id == "badge";
     if (asks) at = ReportState::asking;
+    if (page_id == "no-start/secured") at = ReportState::sheet;
     for (const Entry& entry : entered) {
         const std::string source = entry.data.value("source", std::string());
         const bool reported = entry.kind == "finding-entered" &&
                               (source == "report" || source == "no-start");
-        if (!reported && entry.kind != "finding-described") continue;
+        const bool answered =
+            entry.kind == "finding-described" || entry.kind == "finding-secured";
+        if (!reported && !answered) continue;
         const bool own = std::any_of(kReportTable.begin(), kReportTable.end(),
                                      [&](const ReportRow& row) {
                                          return row.from == at && row.entry == entry.kind;

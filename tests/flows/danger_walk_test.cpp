@@ -242,7 +242,7 @@ void Walk::touch() {
     seen_.hostile += touch.offered ? 0U : 1U;
     seen_.crowded += is_crowded(standing_) ? 1U : 0U;
     const bool to_machine = touch.offered && touch.action.id.starts_with("machine:");
-    if (to_machine && one_in(4)) walk_round(shop_, touch.action.id.substr(8));
+    if (to_machine) walk_round(shop_, touch.action.id.substr(8));
     from_outside();
     const bool restarts = one_in(150);
     if (restarts) shop_.restart();

@@ -191,6 +191,14 @@ TEST_SUITE("lockout flow") {
         shop.tap("back");
         shop.tap("all-out");
         shop.badge(kOperator);
+        shop.tap("main", "0.5");
+        CHECK(shop.shows("Count again"));
+        shop.tap("back");
+        shop.tap("main", "0");
+        CHECK(shop.shows("Somebody is missing"));
+        CHECK(shop.app->page().sound == Sound::leave_zone);  // nor does counting
+        shop.tap("back");
+        shop.tap("main", "1");
         shop.pin_of(kOperator);
         CHECK(shop.page_id() == "floor");
         CHECK(step_of(shop) == LockoutStep::looking);
@@ -278,6 +286,32 @@ TEST_SUITE("lockout flow") {
         }
     }
 
+    TEST_CASE("whose training under the hopper has run out neither leads a lockout nor joins one") {
+        Shop shop;
+        Fact fact{"refresher-opened", {"p-delgado-ruud"}, "", 0, {}};
+        fact.data = {{"person", "p-brandt"},
+                     {"class", "ride-on-scrubber-lp"},
+                     {"topics", std::vector<std::string>{"raised-hopper"}}};
+        REQUIRE(shop.site->book->enter(fact).ok());
+        to_lockout(shop, kSupervisor);
+        const Page begins = shop.page();
+        for (const Tile& tile : std::get<GridBody>(begins.body).tiles) {
+            if (tile.id != "job:me") continue;
+            CHECK_FALSE(tile.enabled);
+            CHECK(tile.why_not.starts_with("Training for this work has run out"));
+        }
+        shop.tap("job:me");
+        CHECK(step_of(shop) == LockoutStep::closed);
+        shop.restart();
+        to_lockout(shop, kMechanic);
+        to_step(shop, LockoutStep::working);
+        shop.restart();
+        to_lockout(shop, kSupervisor);
+        CHECK(shop.page_id() == "lockout/SW-14/board/working");
+        shop.tap("join");
+        CHECK(shop.page_id() == "lockout/SW-14/board/working");
+    }
+
     TEST_CASE("supervisors who are not current take no lock off for an absent owner") {
         Shop shop;
         to_lockout(shop, kMechanic);
@@ -325,6 +359,14 @@ TEST_SUITE("lockout flow") {
         CHECK(shop.page_id() == "lock-removed");
         shop.tap("machine:SW-14");
         CHECK(shop.page_id() == "lock-removed");
+        LockoutEvent lock;
+        lock.deed = LockoutDeed::place_lock;
+        lock.by = "p-ferreira-kask";
+        lock.item = "L-07";
+        Session untold(shop.site->world());
+        const auto placed = enter_deed(untold, "SW-14", lock, "my-lock-is-on");
+        REQUIRE_FALSE(placed.ok());
+        CHECK(placed.error().what.find("not told") != std::string::npos);
         shop.restart();
         shop.sign_on(kMechanic);
         CHECK(shop.page_id() == "lock-removed");
@@ -335,6 +377,20 @@ TEST_SUITE("lockout flow") {
         shop.restart();
         shop.sign_on(kMechanic);
         CHECK(shop.page_id() == "floor");
+    }
+
+    TEST_CASE("whoever may operate the machine hears once that a lockout of it is over") {
+        Shop shop;
+        to_lockout(shop, kMechanic);
+        to_step(shop, LockoutStep::working);
+        to_step(shop, LockoutStep::closed);
+        shop.restart();
+        for (const auto& [badge, told] : {std::pair{kOperator, 1U}, std::pair{kOperator, 1U},
+                                          std::pair{kMechanic, 1U}, std::pair{"H-1093", 2U}}) {
+            shop.sign_on(badge);
+            CHECK(count_of(shop, "lockout-over-told") == told);
+            shop.restart();
+        }
     }
 
     TEST_CASE("a procedure is inspected by somebody who does not use it") {

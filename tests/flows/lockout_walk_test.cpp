@@ -85,6 +85,11 @@ LockoutEvent made(LockoutDeed deed, const char* by) {
     return event;
 }
 
+bool counts_people(LockoutDeed deed) {
+    return deed == LockoutDeed::clear || deed == LockoutDeed::begin_test ||
+           deed == LockoutDeed::leave_zone;
+}
+
 void add_with_items(std::vector<LockoutEvent>& events, LockoutDeed deed, const char* by) {
     const bool sources = deed == LockoutDeed::isolate || deed == LockoutDeed::relieve ||
                          deed == LockoutDeed::take_measure;
@@ -136,7 +141,7 @@ std::vector<LockoutEvent> all_events() {
                 if (deed == LockoutDeed::try_out || deed == LockoutDeed::reverify) {
                     events.push_back(made(deed, by));
                     events.back().fine = false;
-                } else if (deed == LockoutDeed::clear || deed == LockoutDeed::begin_test) {
+                } else if (counts_people(deed)) {
                     events.push_back(made(deed, by));
                     events.back().items = {"tools", "people"};
                     for (const int seen : {0, 1, 2}) {
@@ -214,8 +219,8 @@ std::string wrong_with(const Lockout& from, const LockoutEvent& event, const Loc
                             event.second != person && event.by != event.second;
         if (!own && !by_two) return "somebody else took a lock off";
     }
-    const bool counts = event.deed == LockoutDeed::clear || event.deed == LockoutDeed::begin_test;
-    if (counts && event.seen.value_or(0) < static_cast<int>(people_on(from).size())) {
+    const int on = static_cast<int>(people_on(from).size());
+    if (counts_people(event.deed) && event.seen.value_or(0) < on) {
         return "cleared with somebody missing";
     }
     if (to.set_by.size() < from.set_by.size() && event.deed == LockoutDeed::stow_prop &&

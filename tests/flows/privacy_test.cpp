@@ -230,6 +230,28 @@ TEST_SUITE("flows") {
         CHECK(name_now(shop, "p-okafor-lind") == "R. Okafor-Lind");
     }
 
+    TEST_CASE("a site that keeps no times of single readings has none in a signed round") {
+        for (const bool kept : {true, false}) {
+            Shop shop;
+            shop.site->content.site.policy.reading_times = kept;
+            shop.sign_on("H-1042");
+            shop.tap("machine:SW-14");
+            shop.tap("walk");
+            shop.walk_all_fit();
+            shop.pin_of("H-1042");
+            const auto entries = shop.entries();
+            const auto round = std::find_if(
+                entries.rbegin(), entries.rend(),
+                [](const Entry& entry) { return entry.kind == "round-signed"; });
+            REQUIRE(round != entries.rend());
+            CHECK(round->data.contains("started_ms"));
+            REQUIRE(round->data.at("readings").size() > 10);
+            for (const auto& reading : round->data.at("readings")) {
+                CHECK(reading.contains("at_ms") == kept);
+            }
+        }
+    }
+
     TEST_CASE("words are purged when their time is over, and a name after the last record of it") {
         Shop shop;
         const auto finding = report(shop, "It pulls to the left");

@@ -279,6 +279,7 @@ std::string word(ReportEvent value) {
     switch (value) {
         case ReportEvent::name: return "name";
         case ReportEvent::describe: return "describe";
+        case ReportEvent::secure: return "secure";
         case ReportEvent::leave: return "leave";
     }
     return "?";

@@ -73,6 +73,7 @@ struct JobPromises {
     std::string step;
     std::set<std::string> done;  // steps since the cylinder was picked, or the job begun
     std::string cylinder;
+    bool up = false;  // the hopper
     std::size_t finished = 0;
     std::size_t stopped = 0;
     bool locked = false;  // a lockout runs: the job waits
@@ -92,7 +93,7 @@ struct JobPromises {
             locked = true;
             ++lockouts;
         }
-        if (entry.kind == "lockout-closed") locked = false;
+        if (entry.kind == "lockout-closed") locked = up = false;
         if (entry.kind == "cylinder-set") check_cylinder(entry);
         if (!entry.kind.starts_with("work-")) return;
         INFO("entry " << entry.n << " " << entry.data.dump());
@@ -100,6 +101,7 @@ struct JobPromises {
         CHECK_FALSE(locked);
         CHECK(at == step);  // no step out of its turn
         check_needs(at, entry.data.value("answer", std::string()));
+        up = entry.data.value("hopper", std::string(up ? "up" : "down")) == "up";
         if (at == "pick") {
             cylinder = entry.data.value("cylinder", std::string());
             for (const char* id : {"look-over", "collar-date", "which-way", "seat", "straps"}) {
@@ -131,6 +133,9 @@ struct JobPromises {
         if (at == "prop-right") need("prop-left/in");
         if (at == "cap") need("gasket/there");
         if (at == "floor") need("hose-back/on-pipe");
+        if (at == "stow-right") need("stow-left/out");
+        if (at == "lower") need("stow-right/out");
+        if (at == "floor") CHECK_FALSE(up);  // never left with the hopper up
         if (at == "straps" && answer == "firm") need("look-over/sound");
     }
     // A cylinder comes onto the machine only looked over, dated, and shown how it sits.
@@ -188,7 +193,8 @@ std::string good_action(const Work& work, const std::string& at, bool second = f
     static const std::map<std::string, std::string> kGood{
         {"place", "chosen:yard-cage"}, {"engine", "running"},
         {"which-way", "on-peg"},       {"which-drain", "chosen:hall-2-sink"},
-        {"product", "one"},            {"hopper", "up"},         {"hopper-now", "on-props"}};
+        {"product", "one"},            {"which-product", "not-listed"},
+        {"hopper", "up"}};
     const auto named = kGood.find(at);
     const WorkStep* step = work.step(at);
     if (step == nullptr) return "back";

@@ -96,6 +96,7 @@ constexpr std::array<BreakIt, kHoldCount> kBreakIt{
     /* work_running         */
     [](Snapshot& s) { s.machine.work = RunningWork{90, "lp-exchange", "ben", kNow - kHour}; },
     /* content_changed      */ [](Snapshot& s) { s.content_ok = false; },
+    /* hopper_up            */ [](Snapshot& s) { s.machine.hopper_up = true; },
 };
 
 }  // namespace

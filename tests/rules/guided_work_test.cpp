@@ -1,5 +1,7 @@
 #include "rules/guided_work.hpp"
 
+#include "rules/qualification.hpp"
+
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -84,6 +86,44 @@ TEST_CASE("a step for a hopper is not asked where there is none") {
     CHECK(move_after(work, "pick", {"pick", "chosen", "A1"}, {false, 0, {"A1"}}).next == "soap");
 }
 
+TEST_CASE("a step of a raised hopper is asked from when it goes up until it is down") {
+    Work work = small_job();
+    WorkStep& up = work.steps[0];
+    up.answers[0].does = WorkDoes::hopper_up;
+    work.steps[2].with_hopper = false;
+    work.steps[2].with_raised_hopper = true;
+    work.steps[1] = step("look", WorkAsk::act, {answer("done")});
+    WorkFacts facts;
+    CHECK(move_after(work, "look", {"look", "done", ""}, facts).next == "soap");
+    facts.hopper_up = true;
+    CHECK(move_after(work, "look", {"look", "done", ""}, facts).next == "hopper");
+    work.steps[1].answers[0].does = WorkDoes::hopper_down;
+    CHECK(move_after(work, "look", {"look", "done", ""}, facts).next == "soap");
+    work.steps[1].with_raised_hopper = true;
+    CHECK(move_after(work, "gloves", {"gloves", "done", ""}, {}).next == "look");
+}
+
+TEST_CASE("a raised hopper comes down at a machine out of service too, and only where it is up") {
+    Work work = small_job();
+    work.endorsement.clear();
+    Pack pack;
+    pack.duties.push_back({Duty::operating, {}, {Right::operate}});
+    Person person;
+    person.id = "p-one";
+    person.duties = {Duty::operating};
+    MachineState machine;
+    OpenFinding stop;
+    stop.outcome = Outcome::stop;
+    machine.findings = {stop};
+    CHECK(refusal_of(work, &person, pack, machine, false) == WorkRefusal::held);
+    work.needs = WorkNeeds::raised_hopper;
+    CHECK(refusal_of(work, &person, pack, machine, false) == WorkRefusal::none);
+    machine.locked_by = "p-two";
+    CHECK(refusal_of(work, &person, pack, machine, false) == WorkRefusal::locked);
+    CHECK(is_for(work, MachineClass(), true));
+    CHECK_FALSE(is_for(work, MachineClass(), false));
+}
+
 TEST_CASE("the first leak tightens, the second changes the cylinder, the third stops the machine") {
     // CCOHS propane sheet, older version: 1 tighten, 2 another cylinder, 3 the hose.
     const Work work = small_job();
@@ -142,7 +182,38 @@ TEST_CASE("gas on a machine is not in the store, empties and those set aside are
                              CylinderState::on_machine}) {
         store.push_back(cylinder(state, 2020));
     }
-    CHECK(counted_kg(store) == doctest::Approx(45));
+    CHECK(counted_kg(store, 0) == doctest::Approx(45));
+    CHECK(counted_kg(store, 2) == doctest::Approx(84.4));  // each as the heaviest in common use
+    store[0].gas_kg = 30;
+    CHECK(counted_kg(store, 2) == doctest::Approx(120));  // or of the list
+}
+
+TEST_CASE("training for a job that has run out bars it, and none at all does not") {
+    MachineClass machine_class;
+    Topic topic;
+    topic.id = "lp";
+    topic.jobs = {"small"};
+    machine_class.topics = {topic};
+    const Date today{2026, 11, 25};
+    TopicRecords records;
+    CHECK_FALSE(is_barred_from(machine_class, "small", records, today, true));  // a mechanic
+    CHECK(is_barred_from(machine_class, "small", records, today, false));  // nobody's permit
+    records["lp"] = {Date{2023, 1, 9}, Date{2023, 1, 9}, Date{2023, 11, 25}, false};
+    CHECK_FALSE(is_barred_from(machine_class, "small", records, today, true));
+    CHECK(is_barred_from(machine_class, "small", records, Date{2026, 11, 26}, true));
+    CHECK_FALSE(is_barred_from(machine_class, "another", records, Date{2026, 11, 26}, true));
+    records["lp"].refresher_open = true;
+    CHECK(is_barred_from(machine_class, "small", records, today, true));
+    Person ana;
+    ana.id = "ana";
+    ana.duties = {Duty::operating};
+    ana.endorsements = {"lp-exchange"};
+    Pack pack;
+    pack.duties.push_back({Duty::operating, {}, {Right::operate}});
+    MachineState machine;
+    CHECK(refusal_of(small_job(), &ana, pack, machine, true) == WorkRefusal::untrained);
+    machine.work = RunningWork{90, "small", "ben", 0};
+    CHECK(refusal_of(small_job(), &ana, pack, machine, true) == WorkRefusal::none);
 }
 
 TEST_CASE("a job needs the person, the endorsement and a machine that nothing else holds") {
@@ -154,24 +225,24 @@ TEST_CASE("a job needs the person, the endorsement and a machine that nothing el
     ana.duties = {Duty::operating};
     ana.endorsements = {"lp-exchange"};
     MachineState machine;
-    CHECK(refusal_of(work, &ana, pack, machine) == WorkRefusal::none);
-    CHECK(refusal_of(work, nullptr, pack, machine) == WorkRefusal::nobody);
+    CHECK(refusal_of(work, &ana, pack, machine, false) == WorkRefusal::none);
+    CHECK(refusal_of(work, nullptr, pack, machine, false) == WorkRefusal::nobody);
     Person bo = ana;
     bo.endorsements.clear();
-    CHECK(refusal_of(work, &bo, pack, machine) == WorkRefusal::no_endorsement);
+    CHECK(refusal_of(work, &bo, pack, machine, false) == WorkRefusal::no_endorsement);
     bo.duties.clear();
-    CHECK(refusal_of(work, &bo, pack, machine) == WorkRefusal::no_duty);
+    CHECK(refusal_of(work, &bo, pack, machine, false) == WorkRefusal::no_duty);
     machine.out = ReleaseOut{1, "bo", 0, 10, "hall"};
-    CHECK(refusal_of(work, &ana, pack, machine) == WorkRefusal::other_has_it);
+    CHECK(refusal_of(work, &ana, pack, machine, false) == WorkRefusal::other_has_it);
     machine.out->person = "ana";
-    CHECK(refusal_of(work, &ana, pack, machine) == WorkRefusal::none);
+    CHECK(refusal_of(work, &ana, pack, machine, false) == WorkRefusal::none);
     machine.findings.push_back({});
     machine.findings.back().outcome = Outcome::stop;
-    CHECK(refusal_of(work, &ana, pack, machine) == WorkRefusal::held);
+    CHECK(refusal_of(work, &ana, pack, machine, false) == WorkRefusal::held);
     machine.work = RunningWork{5, "other", "bo", 0};
-    CHECK(refusal_of(work, &ana, pack, machine) == WorkRefusal::other_work);
+    CHECK(refusal_of(work, &ana, pack, machine, false) == WorkRefusal::other_work);
     machine.work->work = "small";
-    CHECK(refusal_of(work, &ana, pack, machine) == WorkRefusal::none);
+    CHECK(refusal_of(work, &ana, pack, machine, false) == WorkRefusal::none);
     machine.locked_by = "cy";
-    CHECK(refusal_of(work, &ana, pack, machine) == WorkRefusal::locked);
+    CHECK(refusal_of(work, &ana, pack, machine, false) == WorkRefusal::locked);
 }

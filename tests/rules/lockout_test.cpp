@@ -201,7 +201,16 @@ TEST_CASE("the time to look again runs from the try, and a missed one sends ever
     CHECK(play.state.step == LockoutStep::leaving);
     CHECK_FALSE(play.take(look));
     CHECK_FALSE(play.take(LockoutDeed::clear));
-    CHECK(play.take(LockoutDeed::leave_zone, "cho"));
+    LockoutEvent out;
+    out.deed = LockoutDeed::leave_zone;
+    out.by = "cho";
+    CHECK_FALSE(play.take(out));
+    CHECK(play.refused == "the people outside were not counted");
+    out.seen = 0;
+    CHECK_FALSE(play.take(out));
+    CHECK(play.refused == "fewer people are outside than are on the list");
+    out.seen = 1;
+    CHECK(play.take(out));
     CHECK(play.state.step == LockoutStep::looking);
     CHECK(play.take(look));
     CHECK(play.state.step == LockoutStep::working);
@@ -429,5 +438,6 @@ TEST_CASE("the people of the site have nothing to tell, and a visitor may see ev
     out.deed = LockoutDeed::leave_zone;
     out.by = "cho";
     out.visitors = {"cho"};
+    out.seen = 1;
     CHECK(play.take(out));
 }
