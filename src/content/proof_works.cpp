@@ -109,6 +109,13 @@ void proof_works(Proof& proof) {
         for (std::size_t i = 0; i < work.steps.size(); ++i) {
             proof_step(proof, work, i, at.item("step", i));
         }
+        const bool names_product =
+            std::any_of(work.steps.begin(), work.steps.end(),
+                        [](const WorkStep& step) { return step.ask == WorkAsk::product; });
+        if (work.needs == WorkNeeds::tank && !names_product) {
+            proof.note(at, "a job at a tank does not ask which product is in it",
+                       "add a step with ask = \"product\": its data sheet must be at hand");
+        }
         proof.unique(ids_of(work.steps, &WorkStep::id), places_of(at, "step", work.steps.size()),
                      "step");
         proof_reached(proof, work, at);

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <array>
+
 #include "flows/desk.hpp"
 #include "flows/lockout.hpp"
 #include "flows/lockout_desk.hpp"
@@ -56,14 +58,45 @@ Result<Next> service_done(Session& session, const MachineState& machine) {
     return Next::push(sign_work(session, std::move(work)));
 }
 
-Result<Next> inspection_done(Session& session, const MachineState& machine) {
+Result<Next> sign_inspection(Session& session, const std::string& plate,
+                             const std::vector<std::string>& stated) {
     const Say say = session.say();
     const std::string next = iso_date(add_months(session.today(), kYearlyMonths));
     SignedWork work{say("fleet.do-inspection"),
-                    say("fleet.inspection-meaning", {{"machine", machine.plate}}),
+                    say("fleet.inspection-meaning", {{"machine", plate}}),
                     "inspection-done", "inspected",
-                    {{"machine", machine.plate}, {"next_due", next}}, 0, "", ""};
+                    {{"machine", plate}, {"next_due", next}}, 0, "", ""};
+    if (!stated.empty()) work.data["stated"] = stated;
     return Next::push(sign_work(session, std::move(work)));
+}
+
+// What an LP engine that runs indoors must have (WAC 296-863-20035; 1910.110(e)(5)(iv)(a), read in
+// a secondary copy).
+constexpr std::array kLpFacts{"lp-shuts-off", "lp-two-at-most", "lp-no-venting-gauge"};
+
+Result<Next> inspection_done(Session& session, const MachineState& machine) {
+    const MachineClass* machine_class = class_of(session, machine.plate);
+    if (machine_class == nullptr || !machine_class->has_engine) {
+        return sign_inspection(session, machine.plate, {});
+    }
+    const Say say = session.say();
+    TickList list;
+    list.page_id = "desk/inspection";
+    list.heading = say("fleet.inspect-lp", {{"machine", machine.plate}});
+    list.remark = say("fleet.inspect-lp-remark");
+    list.main_label = say("bar.go-on");
+    list.all = true;
+    for (const char* id : kLpFacts) {
+        Row row;
+        row.id = id;
+        row.label = say("fleet.inspect-" + std::string(id));
+        list.rows.push_back(std::move(row));
+    }
+    return Next::push(std::make_unique<TickFlow>(
+        std::move(list),
+        [plate = machine.plate](Session& s, const std::vector<std::string>& stated) {
+            return sign_inspection(s, plate, stated);
+        }));
 }
 
 // A lock that was placed outside a guided lockout: its owner takes it off, nobody else

@@ -11,12 +11,15 @@
 #include "flows/meter_reading.hpp"
 #include "flows/pieces.hpp"
 #include "flows/room_doors.hpp"
+#include "records/site_duties.hpp"
 
 namespace holdpin {
 namespace {
 
 constexpr std::string_view kRoom = "room:";
 constexpr std::string_view kDoor = "door:";
+constexpr const char* kEyewash = "eyewash";
+constexpr int kEyewashDays = 7;  // weekly: ANSI Z358.1, from memory
 
 std::string forecast_line(const Session& session, const RoomAirNow& air) {
     const Say say = session.say();
@@ -128,6 +131,42 @@ Row reading_row(const Session& session, const RoomAirNow& air) {
     return row;
 }
 
+// Empty where the site has none.
+Result<std::vector<Row>> eyewash_rows(const Session& session) {
+    std::vector<Row> rows;
+    const Say say = session.say();
+    const Text& place = session.content().site.eyewash;
+    if (place.empty()) return rows;
+    Row row;
+    row.id = kEyewash;
+    row.label = say("rooms.eyewash", {{"place", say(place)}});
+    row.second = say("rooms.eyewash-never");
+    row.word = say("rooms.eyewash-due");
+    row.mark = LugState::due;
+    if (const auto last = TRY(last_eyewash_run(session.db()))) {
+        const Date on = session.world().zone.local(last->at_ms).date;
+        row.second = say("rooms.eyewash-last",
+                         {{"date", session.date(on)}, {"name", session.name(last->by)}});
+        if (session.today() <= add_days(on, kEyewashDays)) {
+            row.word.clear();
+            row.mark = LugState::open;
+        }
+    }
+    rows.push_back(std::move(row));
+    return rows;
+}
+
+Result<Next> run_eyewash(Session& session) {
+    const Say say = session.say();
+    SignedWork work;
+    work.heading = say("rooms.eyewash-run");
+    work.statement = say("rooms.eyewash-meaning");
+    work.kind = "eyewash-run";
+    work.meaning = "let-it-run-clear";
+    work.data = nlohmann::json::object();
+    return Next::push(sign_work(session, std::move(work)));
+}
+
 }  // namespace
 
 Result<Page> RoomsFlow::page(const Session& session) const {
@@ -152,13 +191,17 @@ Result<Page> RoomsFlow::page(const Session& session) const {
                                        : LugState::due;
         body.rows.push_back(std::move(row));
     }
+    for (Row& row : TRY(eyewash_rows(session))) body.rows.push_back(std::move(row));
     page.body = std::move(body);
     page.back = session.back_button();
     return page;
 }
 
-Result<Next> RoomsFlow::act(Session&, const Action& action) {
+Result<Next> RoomsFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
+    if (action.id == kEyewash && !session.content().site.eyewash.empty()) {
+        return run_eyewash(session);
+    }
     if (!action.id.starts_with(kRoom)) return Next::stay();
     return Next::push(std::make_unique<RoomFlow>(action.id.substr(kRoom.size())));
 }

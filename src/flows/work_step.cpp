@@ -55,12 +55,26 @@ Progress progress_of(const WorkSpot& spot) {
     return {static_cast<int>(at), static_cast<int>(spot.work->steps.size())};
 }
 
-std::vector<Tile> answer_tiles(const Session& session, const WorkStep& step) {
+// Of several pictures one is right, and every other stops the machine.
+bool is_trial(const WorkStep& step) {
+    const auto stops = std::count_if(
+        step.answers.begin(), step.answers.end(),
+        [](const WorkAnswer& answer) { return answer.ends == WorkEnds::stop; });
+    return step.answers.size() > 2 && stops + 1 == static_cast<int>(step.answers.size());
+}
+
+// The right one of a trial stands in another place from job to job: nobody learns the place.
+std::vector<Tile> answer_tiles(const Session& session, const WorkSpot& spot) {
+    const WorkStep& step = *spot.step;
     std::vector<Tile> tiles;
     for (const WorkAnswer& answer : step.answers) {
         if (answer.label.empty()) continue;
         tiles.push_back({reply_id(step, answer.id), session.say()(answer.label), "",
                          answer.drawing, {}, true, ""});
+    }
+    if (is_trial(step)) {
+        const auto turns = spot.row.running.entry % static_cast<std::int64_t>(tiles.size());
+        std::rotate(tiles.begin(), tiles.begin() + turns, tiles.end());
     }
     return tiles;
 }
@@ -90,7 +104,7 @@ ChoiceBody choice_body(const Session& session, const WorkSpot& spot) {
     body.warnings = say.warnings(step.warnings);
     body.question = say(step.action);
     body.look = say(step.key_point);
-    body.tiles = answer_tiles(session, step);
+    body.tiles = answer_tiles(session, spot);
     body.remark = remark_of(session, spot);
     body.remark_is_held = !body.remark.empty();
     return body;
@@ -101,7 +115,7 @@ GridBody grid_body(const Session& session, const WorkSpot& spot) {
     GridBody body;
     body.heading = session.say()(spot.step->action);
     body.remark = remark.empty() ? session.say()(spot.step->key_point) : remark;
-    body.tiles = answer_tiles(session, *spot.step);
+    body.tiles = answer_tiles(session, spot);
     return body;
 }
 

@@ -20,12 +20,14 @@ CREATE TABLE IF NOT EXISTS s_alarm(room TEXT PRIMARY KEY, ppm TEXT NOT NULL, at_
   entry INTEGER NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_cylinder(serial TEXT PRIMARY KEY, made TEXT NOT NULL,
   stamps TEXT NOT NULL, gas_kg TEXT NOT NULL, state TEXT NOT NULL, entry INTEGER NOT NULL) STRICT;
+CREATE TABLE IF NOT EXISTS s_eyewash(one INTEGER PRIMARY KEY CHECK (one = 1),
+  at_ms INTEGER NOT NULL, by TEXT NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS s_unlisted(entry INTEGER PRIMARY KEY, machine TEXT NOT NULL,
   state TEXT NOT NULL, at_ms INTEGER NOT NULL) STRICT;
 )sql";
 constexpr std::array kTableNames{"s_room", "s_door",  "s_tailpipe",
                                  "s_air",  "s_alarm", "s_cylinder",
-                                 "s_unlisted"};
+                                 "s_unlisted", "s_eyewash"};
 
 Result<void> room_set(const Folding& f) {
     return f.db
@@ -68,6 +70,11 @@ Result<void> air_alarm_lifted(const Folding& f) {
     return f.db.query("DELETE FROM s_alarm WHERE room=?").bind(f.text("room")).run();
 }
 
+Result<void> eyewash_run(const Folding& f) {
+    return f.db.query("INSERT OR REPLACE INTO s_eyewash VALUES(1,?,?)")
+        .bind(f.entry.at_ms).bind(f.signer()).run();
+}
+
 Result<void> cylinder_unlisted(const Folding& f) {
     return f.db.query("INSERT INTO s_unlisted VALUES(?,?,?,?)")
         .bind(f.entry.n).bind(f.text("machine")).bind(f.text("state")).bind(f.entry.at_ms).run();
@@ -103,6 +110,7 @@ constexpr std::array kKinds{
     FoldKind{"air-read", air_read},
     FoldKind{"air-alarm-raised", air_alarm_raised},
     FoldKind{"air-alarm-lifted", air_alarm_lifted},
+    FoldKind{"eyewash-run", eyewash_run},
     FoldKind{"cylinder-unlisted", cylinder_unlisted},
     FoldKind{"cylinder-received", cylinder_received},
     FoldKind{"cylinder-set", cylinder_set},

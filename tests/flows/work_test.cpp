@@ -326,6 +326,29 @@ TEST_SUITE("flows") {
         CHECK(states["LATE1"] == CylinderState::full);
     }
 
+    TEST_CASE("the right picture of how a cylinder sits has no place that can be learned") {
+        std::set<std::size_t> places;
+        for (int others = 0; others < 4; ++others) {
+            Shop shop;
+            stock(shop);
+            for (int i = 0; i < others; ++i) {
+                REQUIRE(shop.site->book->enter(stated("shift-book-checked", {{"ok", true}})).ok());
+            }
+            const Work& work = *shop.site->content.pack.work("exchange");
+            open_job(shop, "exchange");
+            while (!shop.page_id().ends_with("/which-way")) {
+                shop.tap(good_action(work, shop.page_id().substr(shop.page_id().rfind('/') + 1)));
+            }
+            const Page page = shop.page();
+            const auto& tiles = std::get<ChoiceBody>(page.body).tiles;
+            REQUIRE(tiles.size() == 4);
+            for (std::size_t i = 0; i < tiles.size(); ++i) {
+                if (tiles[i].id == "reply:which-way:on-peg") places.insert(i);
+            }
+        }
+        CHECK(places.size() == 4);
+    }
+
     TEST_CASE("no texts of a job are missing in either language") {
         for (const std::string language : {"en", "es"}) {
             Shop shop(language);
