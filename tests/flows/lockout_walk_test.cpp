@@ -12,6 +12,7 @@
 #include "base/random.hpp"
 #include "flows/lockout_table.hpp"
 #include "records/lockout.hpp"
+#include "support/extent.hpp"
 
 using namespace holdpin;
 
@@ -332,6 +333,7 @@ TEST_SUITE("lockout") {
         const auto visited = visited_events();
         std::set<Edge> edges;
         for (const Case& one : kCases) {
+            if (goes_a_part() && one.raised && one.job == LockoutJob::me) continue;  // the longest
             const Walk done = walk(one, one.visited ? visited : events);
             MESSAGE(std::string(one.name) << ": " << done.states << " states, " << done.transitions
                              << " transitions, " << done.refusals << " refusals");
@@ -344,7 +346,7 @@ TEST_SUITE("lockout") {
             INFO(name_of(from), " ", name_of(deed), " ", name_of(to));
             CHECK(table.contains({from, deed, to}));
         }
-        CHECK(edges.size() == table.size());
+        if (!goes_a_part()) CHECK(edges.size() == table.size());
         for (const LockoutRow& row : kLockoutTable) CHECK(row.entry == kind_of(row.event));
     }
 

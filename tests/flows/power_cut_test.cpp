@@ -18,6 +18,7 @@
 #include "records/lockout.hpp"
 #include "records/works.hpp"
 #include "script/runner.hpp"
+#include "support/extent.hpp"
 #include "support/temp_dir.hpp"
 
 using namespace holdpin;
@@ -221,13 +222,15 @@ TEST_SUITE("flows") {
         Cuts cuts;
         const auto files = danger_scenarios();
         CHECK(files.size() > 25);
-        for (const std::string& file : files) {
-            CAPTURE(file);
-            cut_through(file, dir, cuts);
+        const std::size_t step = goes_a_part() ? kPart : 1;
+        for (std::size_t i = 0; i < files.size(); i += step) {
+            CAPTURE(files[i]);
+            cut_through(files[i], dir, cuts);
         }
         MESSAGE(files.size() << " scenarios, cut at " << cuts.entries << " entries; found again: "
                              << cuts.jobs << " steps of jobs, " << cuts.lockouts
                              << " of lockouts, " << cuts.alarms << " of alarms");
+        if (goes_a_part()) return;
         CHECK(cuts.jobs > 100);
         CHECK(cuts.lockouts > 100);
         CHECK(cuts.alarms > 15);

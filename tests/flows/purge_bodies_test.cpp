@@ -11,6 +11,7 @@
 #include "records/retention.hpp"
 #include "script/runner.hpp"
 #include "shop.hpp"
+#include "support/extent.hpp"
 
 using namespace holdpin;
 namespace fs = std::filesystem;
@@ -226,8 +227,10 @@ TEST_SUITE("the bodies of what is over") {
     TEST_CASE("of every rehearsed shift what is over goes forty years later, and the rest holds") {
         const std::string folder = std::string(HOLDPIN_TEST_SOURCE_DIR) + "/tests/scenarios";
         std::size_t bodies = 0;
+        std::size_t shifts = 0;
+        const std::size_t step = goes_a_part() ? kPart : 1;
         for (const auto& at : fs::directory_iterator(folder)) {
-            if (at.path().extension() != ".toml") continue;
+            if (at.path().extension() != ".toml" || shifts++ % step != 0) continue;
             CAPTURE(at.path().filename().string());
             const auto opened = open_script(at.path().string(), resolved({}));
             REQUIRE(opened.ok());
@@ -241,6 +244,6 @@ TEST_SUITE("the bodies of what is over") {
             bodies += plan.bodies.count();
             check_purged(site, plan);
         }
-        CHECK(bodies > 500);
+        CHECK(bodies > 500 / step);
     }
 }
