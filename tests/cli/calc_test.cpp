@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
+#include "support/extent.hpp"
 #include "support/shell.hpp"
 
 using namespace holdpin;
@@ -98,7 +99,9 @@ TEST_CASE("every estimate answers plausible figures, as text and as one flat obj
 }
 
 TEST_CASE("nonsense in any estimate ends with 2 and a sentence that says how to mend it") {
-    for (const Plausible& each : kPlausible) {
+    const std::size_t step = goes_a_part() ? kPart : 1;  // each is a start of the program
+    for (std::size_t i = 0; i < std::size(kPlausible); i += step) {
+        const Plausible& each = kPlausible[i];
         for (const char* value :
              {"-7777", "nan", "inf", "1e30", "1e999", "abc", "5ft", "", "1,5"}) {
             check_refused(spoilt(each, value));
