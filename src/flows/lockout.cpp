@@ -1,6 +1,7 @@
 #include "flows/lockout.hpp"
 
 #include "flows/lockout_visitor.hpp"
+#include "flows/lockout_count.hpp"
 #include "flows/lockout_rights.hpp"
 #include "flows/lockout_work.hpp"
 #include "flows/machine.hpp"

@@ -1,5 +1,6 @@
 #include "flows/lockout_alarm.hpp"
 
+#include "flows/lockout_count.hpp"
 #include "flows/lockout_work.hpp"
 #include "flows/pieces.hpp"
 

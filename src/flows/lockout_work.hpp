@@ -1,5 +1,5 @@
 // Deeds of a lockout as entries: checked by rules/lockout before they are written, signed where a
-// signature is due, and the small questions around them: whose lock, who takes over, who is absent.
+// signature is due, and the small questions around them: whose lock, who takes over.
 #pragma once
 
 #include <string>
@@ -36,14 +36,6 @@ Result<Next> leave_for_day_shift(Session& session, const std::string& plate);
 Result<Next> put_lock_on(Session& session, const std::string& plate);
 Result<Next> take_lock_off(Session& session, const Lockout& state);
 Result<Next> hand_the_key_over(Session& session, const std::string& plate);
-// By `first`, who signs, and by a second person who is asked for.
-Result<Next> take_off_for_absent(Session& session, const Lockout& state, const Person& first,
-                                 const std::string& owner);
-// Tools, guards and people, each ticked, the people counted, all of it signed; then `deed`: the end
-// of the work, or a test run.
-Result<Next> clear_zone(Session& session, const std::string& plate, LockoutDeed deed);
-// People counted outside and held against the list, then signed for and `event` entered.
-Result<Next> count_people(Session& session, const std::string& plate, const LockoutEvent& event);
 // A prop that is bent or missing is a finding that holds the machine, beside the lockout.
 Result<Next> prop_damaged(Session& session, const std::string& plate, const std::string& prop,
                           const std::string& by);
