@@ -105,7 +105,7 @@ TEST_CASE("a live meter brings the sheet up over the floor, a PIN and another sh
     }
 }
 
-TEST_CASE("a live meter that reads low again ends no alarm; airing counts from what it read") {
+TEST_CASE("a live meter that reads low again ends no alarm, and airing counts from what it read") {
     Metered kiosk;
     kiosk.fake.hold(230);
     REQUIRE(kiosk.beats_until("air-alarm-raised"));

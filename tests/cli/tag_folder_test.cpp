@@ -57,7 +57,7 @@ TEST_CASE("the printer's command gets its words and the file, without a shell") 
     CHECK(read_file(dir / "paper-$(dock)").value().starts_with("%PDF-"));
 }
 
-TEST_CASE("a printer that fails or hangs leaves the file; a folder that is none is an error") {
+TEST_CASE("a printer that fails or hangs leaves the file, and a folder that is none is an error") {
     const TempDir dir;
     for (const char* does : {"exit 1", "sleep 60"}) {
         TagFolder tags(content(), {dir / "tags", {fake_printer(dir, does)}, 300});

@@ -390,7 +390,7 @@ TEST_SUITE("flows") {
         CHECK(shop.page().middle.find(witness_now(shop)) == std::string::npos);
     }
 
-    TEST_CASE("asking for a page at the change of a shift seals nothing; the loop's turn does") {
+    TEST_CASE("asking for a page at the change of a shift seals nothing, the loop's turn does") {
         Shop shop;
         shop.app->tick();
         shop.sign_on("H-9999");

@@ -55,7 +55,7 @@ TEST_CASE("a target that is too small is found, by height and by width") {
           "\"thin\" (thin) is 16.9 mm wide, less than 20.0");
 }
 
-TEST_CASE("targets that overlap are found; a row scrolled away is not") {
+TEST_CASE("targets that overlap are found, and a row scrolled away is not") {
     CHECK(faults({target("a", {0, 0, 118, 118}), target("b", {100, 0, 118, 118})}) ==
           "\"a\" (a) and \"b\" (b) overlap");
     Drawn away = target("b", {100, 0, 118, 118});

@@ -16,7 +16,7 @@ TEST_CASE("the capitals of a plate number are 15 mm high and those of a state wo
     }
 }
 
-TEST_CASE("every letter of Spanish and every sign in use has a glyph; others are told") {
+TEST_CASE("every letter of Spanish and every sign in use has a glyph, and others are told") {
     const Result<std::shared_ptr<Fonts>> loaded = Fonts::shared(Scale{5.9F});
     REQUIRE(loaded.ok());
     const Fonts& fonts = *loaded.value();

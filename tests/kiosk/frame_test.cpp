@@ -89,7 +89,7 @@ TEST_CASE("what was typed is gone when the page is another one, and kept when it
     CHECK(driver.refuse("12").ok());
 }
 
-TEST_CASE("an alarm sounds each time its page is made; where nothing sounds the strip says so") {
+TEST_CASE("an alarm sounds each time its page is made, where nothing sounds the strip says so") {
     const auto glass = glass_of(1280, 800);
     Book book;
     book.pages = {list_page(3)};
@@ -130,7 +130,7 @@ TEST_CASE("a page is asked for again when its own time has come, and not before"
     CHECK(book.asked == asked + 1);
 }
 
-TEST_CASE("the strip shows where, when and that the data are an example; a countdown covers it") {
+TEST_CASE("the strip shows where, when and that the data are an example, a countdown covers it") {
     const auto glass = glass_of(800, 1280);
     Book book;
     Page page = list_page(3);

@@ -94,7 +94,7 @@ TEST_CASE("one tap gives one action") {
     CHECK(bench.stage.did() == "next");
 }
 
-TEST_CASE("a grey main action says why and does nothing; the next touch takes the words away") {
+TEST_CASE("a grey main action says why and does nothing, and the next touch takes the words away") {
     Page page = message_page();
     page.main.enabled = false;
     page.main.why_not = "Choose a reading first.";

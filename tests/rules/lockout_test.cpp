@@ -96,7 +96,7 @@ TEST_CASE("props go in before anything is isolated, and every one of them") {
     CHECK(next_prop(play.state) == "right");
 }
 
-TEST_CASE("who set a prop is not the second pair of eyes; what is not home is set again") {
+TEST_CASE("who set a prop is not the second pair of eyes, and what is not home is set again") {
     Play play;
     play.take(LockoutDeed::shut_down);
     for (const char* prop : {"left", "right"}) play.take(LockoutDeed::set_prop, "ann", prop);
@@ -304,7 +304,7 @@ TEST_CASE("turning back before the work takes the same way out") {
     CHECK(holds_machine(early.state));
 }
 
-TEST_CASE("the people seen outside are held against who is on; fewer keep everything as it is") {
+TEST_CASE("the people seen outside are held against who is on, fewer keep everything as it is") {
     Play play;
     play.to_work();
     play.take(LockoutDeed::place_lock, "ben", "L-2");

@@ -221,7 +221,7 @@ TEST_CASE("a closed room holds machines with an engine only") {
     CHECK(holds_of(s).empty());
 }
 
-TEST_CASE("air that lasts the least time is enough; a minute less holds") {
+TEST_CASE("air that lasts the least time is enough, and a minute less holds") {
     Snapshot s = all_clear();
     s.air.emplace();
     s.air->minutes_to_level = s.air_least_minutes;

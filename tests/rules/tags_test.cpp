@@ -26,7 +26,7 @@ TEST_CASE("a code is the same however it is typed") {
     CHECK(typed_code("") == "");
 }
 
-TEST_CASE("a scanned tag gives the code on it; what is no line of a tag stays as typed") {
+TEST_CASE("a scanned tag gives the code on it, and what is no line of a tag stays as typed") {
     CHECK(tag_line("SW-14", "K7DM3X", 512) == "HPTAG:SW-14:K7DM3X:512");
     CHECK(typed_code(tag_line("SW-14", "K7DM3X", 512)) == "K7DM3X");
     CHECK(typed_code("k7d-m3x ") == "K7DM3X");
@@ -34,7 +34,7 @@ TEST_CASE("a scanned tag gives the code on it; what is no line of a tag stays as
     CHECK(typed_code("HPTAG:SW") == "HPTAG:SW");
 }
 
-TEST_CASE("whoever put the tag up or has read it is not asked again; the next one is") {
+TEST_CASE("whoever put the tag up or has read it is not asked again, and the next one is") {
     Tag tag;
     CHECK_FALSE(is_asked_for(tag, "ana"));
     tag.put_up = true;
