@@ -10,6 +10,7 @@
 #include <string>
 
 #include "base/random.hpp"
+#include "base/sha256.hpp"
 #include "base/text.hpp"
 
 using namespace holdpin;
@@ -134,7 +135,15 @@ TEST_CASE("leaves and nodes hash to the published values") {
     }
     CHECK(hex(node_hash(hash_of(kLeaves[4]), hash_of(kLeaves[5]))) == kN45);
     CHECK(hex(node_hash(hash_of(kLeaves[6]), hash_of(kLeaves[7]))) == kN67);
-    // The published node("N123", "N456") joins texts of four bytes, which Hash cannot hold.
+    // The published node("N123", "N456") joins texts of four bytes, which Hash cannot hold: what
+    // node_hash does with its two is the same, one byte 01 before both.
+    CHECK(hex(sha256(std::string("\x01" "N123N456"))) ==
+          "aa217fe888e47007fa15edab33c2b492a722cb106c64667fc2b044444de66bbb");
+    const Hash left = hash_of(kLeaves[4]);
+    const Hash right = hash_of(kLeaves[5]);
+    std::string joined(1, '\x01');
+    joined.append(left.begin(), left.end()).append(right.begin(), right.end());
+    CHECK(hex(sha256(joined)) == hex(node_hash(left, right)));
 }
 
 TEST_CASE("roots of sizes 0 to 8 are the published ones") {
