@@ -118,7 +118,7 @@ class StrayLetters {
             if (static_cast<unsigned char>(c) >= 0x80) return line();
             if (c == '#') {
                 at_ = std::min(text_.find('\n', at_), text_.size());
-            } else if (c == '"' || c == '\'') {
+            } else if ((c == '"' || c == '\'') && may_open_here()) {
                 pass_quoted(c);
             } else {
                 ++at_;
@@ -131,6 +131,11 @@ class StrayLetters {
     int line() const {
         const auto before = text_.substr(0, at_);
         return 1 + static_cast<int>(std::count(before.begin(), before.end(), '\n'));
+    }
+    // A mark within a word, as in -"text", opens nothing: the parser reads on as if it were a letter.
+    bool may_open_here() const {
+        constexpr std::string_view kBefore = " \t\r\n=,[{.\xBF";  // the last: of a byte order mark
+        return at_ == 0 || kBefore.find(text_[at_ - 1]) != std::string_view::npos;
     }
     // To behind the closing mark. A text of one line that is not closed ends with its line, where
     // the parser stops, too.

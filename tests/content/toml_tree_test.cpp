@@ -61,14 +61,17 @@ TEST_CASE("large, long and deep input is refused before it can do harm") {
 
 TEST_CASE("a letter beyond ASCII outside quotation marks is a fault with its line") {
     for (const char* text : {"\u00e9 = 1\n", "a\u00e9 = 1\n", "a = \u00e9\n", "a = 1 \u0115\n",
-                             "[\u00fc]\n", "\ua000 = 1\n", "a = \"x\\\"\" \u00e9\n"}) {
+                             "[\u00fc]\n", "\ua000 = 1\n", "a = \"x\\\"\" \u00e9\n",
+                             "a = -\"\u00f3\"\n", "a = 1'\u00f3'\n", "a = {b = +\"\u00f3\"}\n"}) {
         CAPTURE(text);
         CHECK(fault_of(text).starts_with("x.toml:1:1: this is no TOML"));
     }
     CHECK(fault_of("a = 1\n\n\u00e9 = 1").starts_with("x.toml:3:1:"));
     for (const char* text : {"a = \"\u00e9\" # \u00e9\n", "a = '\u00e9'\n", "\"\u00e9\" = 1\n",
                              "a = \"\"\"\n\u00e9 \" '\n\"\"\"\n", "a = \'\'\'\n\u00e9 \\\'\'\'\n",
-                             "\ufeffa = 1\n"}) {
+                             "\ufeffa = 1\n", "\ufeff\"\u00e9\" = 1\n", "a.\"\u00e9\" = 1\n",
+                             "a = [\"\u00e9\",'\u00e9']\n", "a = {\"\u00e9\"=\"\u00e9\"}\n",
+                             "[\"\u00e9\"]\n"}) {
         CAPTURE(text);
         CHECK(fault_of(text).empty());
     }
