@@ -132,7 +132,7 @@ class StrayLetters {
         const auto before = text_.substr(0, at_);
         return 1 + static_cast<int>(std::count(before.begin(), before.end(), '\n'));
     }
-    // A mark within a word, as in -"text", opens nothing: the parser reads on as if it were a letter.
+    // A mark within a word, as in -"text", opens nothing: the parser reads on as over a letter.
     bool may_open_here() const {
         constexpr std::string_view kBefore = " \t\r\n=,[{.\xBF";  // the last: of a byte order mark
         return at_ == 0 || kBefore.find(text_[at_ - 1]) != std::string_view::npos;
