@@ -51,7 +51,8 @@ bool counts_people(LockoutDeed deed) {
 }
 
 bool has_statements(LockoutDeed deed) {
-    return deed == LockoutDeed::clear || deed == LockoutDeed::begin_test || deed == LockoutDeed::remove_for_absent ||
+    return (counts_people(deed) && deed != LockoutDeed::leave_zone) ||
+           deed == LockoutDeed::remove_for_absent ||
            deed == LockoutDeed::tell;
 }
 

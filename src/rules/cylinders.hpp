@@ -32,9 +32,9 @@ enum class CylinderRefusal {
     no_gas,      // its gas is not above nothing, and would count nothing
 };
 
+inline constexpr double kCommonCylinderKg = 19.7;  // 43.5 lb: common practice, no source
 // Gas in the store, in kilograms: one that is fitted to a machine is not in it. One that came off a
 // machine and is not listed yet counts as the heaviest of the list, or of those in common use.
-inline constexpr double kCommonCylinderKg = 19.7;  // 43.5 lb: common practice, no source
 double counted_kg(const std::vector<Cylinder>& store, std::size_t unlisted);
 
 // The last month in which it may be filled. Error: invalid.
