@@ -127,6 +127,18 @@ std::string joined(const std::vector<std::string>& parts, std::string_view separ
     return fmt::format("{}", fmt::join(parts, separator));
 }
 
+std::vector<std::string> letters_of(std::string_view utf8) {
+    std::vector<std::string> letters;
+    for (const char byte : utf8) {
+        if (is_continuation(byte) && !letters.empty()) {
+            letters.back() += byte;
+        } else {
+            letters.emplace_back(1, byte);
+        }
+    }
+    return letters;
+}
+
 std::size_t code_points(std::string_view utf8) {
     std::size_t count = 0;
     int open = 0;  // continuation bytes that still belong to the letter counted last

@@ -24,6 +24,8 @@ std::string joined(const std::vector<std::string>& parts, std::string_view separ
 std::size_t code_points(std::string_view utf8);
 // Takes away the last code point.
 void drop_last_code_point(std::string& utf8);
+// Each code point by itself.
+std::vector<std::string> letters_of(std::string_view utf8);
 
 // A whole file. Errors: absent, failed.
 Result<std::string> read_file(const std::string& path);

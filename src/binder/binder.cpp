@@ -26,8 +26,6 @@ constexpr int kEntriesDone = 300;   // printing takes longer than all else
 constexpr int kPapersDone = 900;
 constexpr std::int64_t kAskEvery = 256;  // entries between two questions whether to go on
 
-Error cancelled() { return {ErrorKind::refused, "the binder was cancelled", "", ""}; }
-
 // The zip while it grows; gone unless it was put in its place.
 struct GrowingFile {
     std::string path;

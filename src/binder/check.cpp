@@ -21,7 +21,7 @@ namespace fs = std::filesystem;
 constexpr const char* kSums = "SHA256SUMS";
 constexpr const char* kSignature = "SHA256SUMS.sig";
 constexpr std::size_t kDigits = 64;
-constexpr std::int64_t kAskEvery = 256;
+constexpr std::int64_t kAskWhileChecking = 256;
 
 Error wrong(const std::string& file, std::string what) {
     return {ErrorKind::damaged, std::move(what), file, ""};
@@ -208,7 +208,7 @@ Result<void> Checker::note_purged(const Entry& entry) {
 
 Result<void> Checker::take_entry(const std::string& line) {
     const auto n = static_cast<std::int64_t>(tree_.size()) + 1;
-    if (n % kAskEvery == 0) TRY(ask(50));
+    if (n % kAskWhileChecking == 0) TRY(ask(50));
     tree_.append(TRY(leaf_of(line, n)));
     TRY(check_witnesses());
     const auto seal = seals_.find(tree_.size());

@@ -3,16 +3,12 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "base_json/values.hpp"
 #include "binder/table_cells.hpp"
 #include "rules/qualification.hpp"
 
 namespace holdpin {
 namespace {
-
-std::string text_of(const Entry& entry, const char* key) {
-    const auto at = entry.data.find(key);
-    return at != entry.data.end() && at->is_string() ? at->get<std::string>() : std::string();
-}
 
 std::vector<std::string> topics_in(const Entry& entry) {
     std::vector<std::string> topics;
@@ -67,9 +63,9 @@ struct Currency::PersonClass {
 void Currency::learn(const Entry& entry) {
     if (local_day(entry) > iso_date(as_of_)) return;
     if (entry.kind == "authorised") {
-        authorised_[text_of(entry, "person")][text_of(entry, "class")] = entry.n;
+        authorised_[text_of(entry.data, "person")][text_of(entry.data, "class")] = entry.n;
     } else if (entry.kind == "authorisation-withdrawn") {
-        authorised_[text_of(entry, "person")].erase(text_of(entry, "class"));
+        authorised_[text_of(entry.data, "person")].erase(text_of(entry.data, "class"));
     } else {
         learn_stage(entry);
         learn_machine(entry);
@@ -86,8 +82,8 @@ void Currency::learn_stage(const Entry& entry) {
     const bool opens = entry.kind == "refresher-opened" ||
                        (entry.kind == "evaluated" && !is_passed(entry));
     if (date == nullptr && !opens) return;
-    const std::string given = text_of(entry, "on");
-    auto& of_person = topics_[text_of(entry, "person")];
+    const std::string given = text_of(entry.data, "on");
+    auto& of_person = topics_[text_of(entry.data, "person")];
     for (const auto& topic : topics_in(entry)) {
         // A refresher of a topic that was never reached changes nothing.
         if (opens && !of_person.contains(topic)) continue;
@@ -100,17 +96,17 @@ void Currency::learn_stage(const Entry& entry) {
 }
 
 void Currency::learn_machine(const Entry& entry) {
-    const std::string machine = text_of(entry, "machine");
+    const std::string machine = text_of(entry.data, "machine");
     if (entry.kind == "machine-enrolled" && !inspections_.contains(machine)) {
-        inspections_[machine] = {text_of(entry, "inspection_due"), entry.n};
+        inspections_[machine] = {text_of(entry.data, "inspection_due"), entry.n};
     } else if (entry.kind == "inspection-done") {
-        inspections_[machine] = {text_of(entry, "next_due"), entry.n};
+        inspections_[machine] = {text_of(entry.data, "next_due"), entry.n};
     } else if (entry.kind == "person-enrolled") {
-        listings_[text_of(entry, "person")] = {text_of(entry, "listed_until"), entry.n};
+        listings_[text_of(entry.data, "person")] = {text_of(entry.data, "listed_until"), entry.n};
     } else if (entry.kind == "cylinder-received") {
-        cylinders_[text_of(entry, "serial")] = {text_of(entry, "due"), entry.n};
+        cylinders_[text_of(entry.data, "serial")] = {text_of(entry.data, "due"), entry.n};
     } else if (entry.kind == "cylinder-given-back") {
-        cylinders_.erase(text_of(entry, "serial"));
+        cylinders_.erase(text_of(entry.data, "serial"));
     }
 }
 

@@ -9,6 +9,8 @@ namespace holdpin {
 
 namespace fs = std::filesystem;
 
+Error cancelled() { return {ErrorKind::refused, "the binder was cancelled", "", ""}; }
+
 bool is_binder_name(const std::string& name) {
     constexpr std::string_view kLetters =
         "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_./";

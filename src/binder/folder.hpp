@@ -32,6 +32,8 @@ class BinderFolder {
     std::map<std::string, std::string> sums_;
 };
 
+// What is said where somebody called the work off half way.
+Error cancelled();
 // Whether a name stays inside a binder and reads the same on every system.
 bool is_binder_name(const std::string& name);
 // The sum of what is left in a file that may be long. Error: failed.

@@ -6,7 +6,7 @@
 namespace holdpin {
 namespace {
 
-constexpr std::string_view kText = R"md(# How to check this binder
+constexpr std::string_view kHowToCheck = R"md(# How to check this binder
 
 Records of the site "{site}", kept by the kiosk {kiosk}: {entries} entries, {purged} of them purged.
 Made {made}. {scope}
@@ -145,7 +145,7 @@ std::string filled(std::string_view template_text, const HowToFacts& facts) {
 
 }  // namespace
 
-std::string how_to_check(const HowToFacts& facts) { return filled(kText, facts); }
+std::string how_to_check(const HowToFacts& facts) { return filled(kHowToCheck, facts); }
 std::string custody_page(const HowToFacts& facts) { return filled(kCustody, facts); }
 
 }  // namespace holdpin

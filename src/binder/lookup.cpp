@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "base_json/values.hpp"
 #include "records/privacy.hpp"
 #include "store/tables.hpp"
 
@@ -12,11 +13,6 @@ namespace {
 constexpr const char* kSitePolicy = "site policy";
 // Names come again and again, what somebody wrote comes once: memory stays flat.
 constexpr std::size_t kWordsKept = 4096;
-
-std::string text_of(const nlohmann::json& data, const char* key) {
-    const auto at = data.find(key);
-    return at != data.end() && at->is_string() ? at->get<std::string>() : std::string();
-}
 
 }  // namespace
 

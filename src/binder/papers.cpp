@@ -1,5 +1,6 @@
 #include "binder/papers.hpp"
 
+#include "binder/folder.hpp"
 #include "binder/papers_lockout.hpp"
 #include "binder/papers_pile.hpp"
 #include "binder/papers_rounds.hpp"
@@ -18,8 +19,6 @@ std::string plain(const std::string& name) {
     }
     return out;
 }
-
-Error cancelled() { return {ErrorKind::refused, "the binder was cancelled", "", ""}; }
 
 class Printer {
   public:

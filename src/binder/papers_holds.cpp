@@ -12,7 +12,7 @@ struct FindingWords {
     std::string point;
 };
 
-FindingWords words_of(const PaperVoice& voice, const Entry& finding) {
+FindingWords finding_words(const PaperVoice& voice, const Entry& finding) {
     const std::string id = text_of(finding.data, "point");
     const std::string hazard = voice.word("hazard.", text_of(finding.data, "hazard"));
     const auto shown = round_shown(voice.material(), finding.content, "");
@@ -75,7 +75,7 @@ bool is_closed(const FindingChain& chain) {
 
 Result<void> add_chain(const PaperVoice& voice, const FindingChain& chain, PaperPart& part) {
     const Entry& finding = chain.front();
-    const FindingWords words = words_of(voice, finding);
+    const FindingWords words = finding_words(voice, finding);
     part.blocks.push_back(
         PaperHeading{std::to_string(finding.n) + " · " + words.title, 2});
     PaperFields fields;

@@ -9,15 +9,12 @@
 #include <string_view>
 #include <vector>
 
+#include "base_json/values.hpp"
 #include "binder/binder.hpp"
 #include "picture/paper.hpp"
 
 namespace holdpin {
 
-// ---- values of entries, forgiving: a key that is not there is empty ----
-std::string text_of(const nlohmann::json& data, const char* key);
-std::int64_t number_of(const nlohmann::json& data, const char* key);
-std::vector<std::string> list_of(const nlohmann::json& data, const char* key);
 // The language in which the signer read what was signed; empty: unsigned.
 std::string language_of(const Entry& entry);
 

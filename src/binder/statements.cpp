@@ -2,6 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "base_json/values.hpp"
+
 namespace holdpin {
 namespace {
 
@@ -25,16 +27,6 @@ constexpr Learning kLearning[] = {
     {"practised", "attended", "attended", "simulation", "class"},
     {"evaluated", "passed", "failed", "performance", "class"},
 };
-
-std::string text_of(const json& data, const char* key) {
-    const auto at = data.find(key);
-    return at != data.end() && at->is_string() ? at->get<std::string>() : std::string();
-}
-
-std::int64_t whole_of(const json& data, const char* key) {
-    const auto at = data.find(key);
-    return at != data.end() && at->is_number_integer() ? at->get<std::int64_t>() : 0;
-}
 
 // A domain that never resolves (RFC 2606): the identifiers stay inside what the site makes of them.
 std::string home_of(const Entry& entry) { return "https://" + entry.site + ".holdpin.invalid"; }
@@ -83,9 +75,9 @@ json result_of(const Entry& entry) {
     json result = json::object();
     const auto passed = entry.data.find("passed");
     if (passed != entry.data.end() && passed->is_boolean()) result["success"] = *passed;
-    const std::int64_t asked = whole_of(entry.data, "asked");
+    const std::int64_t asked = number_of(entry.data, "asked");
     if (entry.kind == "quiz-finished" && asked > 0) {
-        const std::int64_t right = whole_of(entry.data, "right");
+        const std::int64_t right = number_of(entry.data, "right");
         result["score"] = {{"raw", right}, {"min", 0}, {"max", asked},
                            {"scaled", static_cast<double>(right) / static_cast<double>(asked)}};
     }

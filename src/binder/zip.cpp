@@ -19,7 +19,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t kPart = 1U << 16;
+constexpr std::size_t kZipPart = 1U << 16;
 
 Error archive_failure(archive* handle, const std::string& where, ErrorKind kind) {
     const int code = archive_errno(handle);
@@ -84,7 +84,7 @@ Result<void> add_file(archive* out, const std::string& dir, const std::string& n
     if (archive_write_header(out, entry.get()) != ARCHIVE_OK) {
         return archive_failure(out, name, ErrorKind::failed);
     }
-    std::vector<char> part(kPart);
+    std::vector<char> part(kZipPart);
     while (file) {
         file.read(part.data(), static_cast<std::streamsize>(part.size()));
         const auto count = static_cast<std::size_t>(file.gcount());
@@ -99,7 +99,7 @@ Result<void> take_file(archive* in, const std::string& path) {
     std::error_code failed;
     fs::create_directories(fs::path(path).parent_path(), failed);
     OutFile file = TRY(OutFile::open(path));
-    std::vector<char> part(kPart);
+    std::vector<char> part(kZipPart);
     while (true) {
         const auto count = archive_read_data(in, part.data(), part.size());
         if (count < 0) return archive_failure(in, path, ErrorKind::damaged);
@@ -126,7 +126,7 @@ Result<void> zip_folder(const std::string& dir, const std::string& zip, std::int
         return failed_at(out.get(), zip);
     }
     for (const auto& name : TRY(files_below(dir))) {
-        if (!go_on()) return Error{ErrorKind::refused, "the binder was cancelled", "", ""};
+        if (!go_on()) return cancelled();
         const auto added = add_file(out.get(), dir, name, time_ms);
         if (!added) return target.failure.value_or(added.error());
     }
@@ -138,7 +138,7 @@ Result<void> zip_folder(const std::string& dir, const std::string& zip, std::int
 Result<void> unzip_into(const std::string& zip, const std::string& dir) {
     const std::unique_ptr<archive, ReaderGone> in(archive_read_new());
     archive_read_support_format_zip(in.get());
-    if (archive_read_open_filename(in.get(), zip.c_str(), kPart) != ARCHIVE_OK) {
+    if (archive_read_open_filename(in.get(), zip.c_str(), kZipPart) != ARCHIVE_OK) {
         return archive_failure(in.get(), zip, ErrorKind::damaged);
     }
     archive_entry* entry = nullptr;

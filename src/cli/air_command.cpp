@@ -49,7 +49,7 @@ struct RoomFit {
     std::string at;                    // of the last reading, in site time
 };
 
-Result<Content> content_of(const Common& common) {
+Result<Content> sound_content(const Common& common) {
     const ContentDirs dirs = resolved(common.asked, common.data);
     Loaded loaded = load_content(dirs.content, dirs.assets, common.data + "/site");
     TRY(refuse_faults(loaded.faults));
@@ -59,7 +59,7 @@ Result<Content> content_of(const Common& common) {
 Result<RoomFit> fit_of(const Common& common, const std::string& room_id) {
     const auto records = TRY(open_records(common.data));
     TRY(Book::open(*records->db, *records->ledger, records->random));
-    const Content content = TRY(content_of(common));
+    const Content content = TRY(sound_content(common));
     const Room* room = content.room(room_id);
     if (room == nullptr) {
         return Error{ErrorKind::absent, "the site has no room \"" + room_id + "\"", "",

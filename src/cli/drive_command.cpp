@@ -27,7 +27,7 @@ Result<std::unique_ptr<Glass>> open_glass(const Script& script, const ContentDir
     return std::unique_ptr<Glass>(TRY(WindowGlass::open(options)));
 }
 
-Result<void> make_folder(const std::string& dir) {
+Result<void> make_out_folder(const std::string& dir) {
     std::error_code failed;
     std::filesystem::create_directories(dir, failed);
     if (failed) return Error{ErrorKind::failed, failed.message(), dir, ""};
@@ -44,7 +44,7 @@ Result<std::string> driven(const DriveOptions& options, const ContentDirs& dirs,
     const auto opened = TRY(open_script(options.script, dirs, {options.data, seal_copies}));
     const auto glass = TRY(open_glass(opened->script, dirs, options.without_display));
     const std::string out = options.without_display ? "" : options.out;
-    if (!out.empty()) TRY(make_folder(out));
+    if (!out.empty()) TRY(make_out_folder(out));
     OpenSite& site = *opened->site;
     DrivenHands hands(site.world(), opened->clock, *glass,
                       {out, options.audit, options.every_page, options.silent});

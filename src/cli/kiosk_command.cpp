@@ -26,9 +26,9 @@ namespace {
 // Opening that takes longer is said on the glass.
 constexpr std::chrono::milliseconds kOpensAtOnce{700};
 
-volatile std::sig_atomic_t stop_asked = 0;
+volatile std::sig_atomic_t signalled = 0;
 
-void ask_to_stop(int) { stop_asked = 1; }
+void ask_to_stop(int) { signalled = 1; }
 
 WindowOptions window_options(const KioskOptions& asked, const ContentDirs& dirs) {
     WindowOptions options;
@@ -79,7 +79,7 @@ std::unique_ptr<WindowGlass> show_opening(const Common& common, const ContentDir
     SheetsOnly stage(content.value(), std::nullopt, &data_sheets);
     show_in(*glass.value(), stage, clock, [&] {
         const bool done = opening.wait_for(std::chrono::seconds(0)) == std::future_status::ready;
-        return stop_asked != 0 || (done && stage.is_at_first_page()) ? Beat::stop : Beat::soon;
+        return signalled != 0 || (done && stage.is_at_first_page()) ? Beat::stop : Beat::soon;
     });
     return std::move(glass).value();
 }
@@ -117,7 +117,7 @@ BackupWatch::Parts backup_parts(OpenSite& site, const Common& common, const Kios
 std::function<Beat()> beat_of(App& app, MeterWatch& meters, BackupWatch& backups, bool backed_up) {
     return [&app, &meters, &backups, backed_up] {
         app.tick();
-        if (stop_asked != 0) return Beat::stop;
+        if (signalled != 0) return Beat::stop;
         const bool entered = meters.enter_new();
         const auto step = backed_up ? backups.step() : BackupWatch::Step::idle;
         if (entered || step == BackupWatch::Step::found) return Beat::ask_again;
@@ -163,7 +163,7 @@ int run_kiosk(const Common& common, const KioskOptions& asked) {
     options.sound = [&loudspeaker](Sound sound) {
         return loudspeaker.sound(sound == Sound::air ? Alarm::air : Alarm::leave_zone);
     };
-    options.beat = [] { return stop_asked == 0 ? Beat::nothing : Beat::stop; };
+    options.beat = [] { return signalled == 0 ? Beat::nothing : Beat::stop; };
     Opening opening = std::async(std::launch::async, [&] {
         return open_site(common.data, dirs, clock, random, PinCost::interactive,
                          common.seal_copies);

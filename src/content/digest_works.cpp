@@ -10,15 +10,15 @@ namespace {
 using Json = nlohmann::json;
 
 // In the order of the enumerations, as files write them.
-constexpr std::array kAsks{"act", "choose", "place", "drain", "cylinder", "product"};
-static_assert(kAsks.size() == static_cast<std::size_t>(WorkAsk::product) + 1);
-constexpr std::array kDoes{"nothing",      "cylinder-out", "cylinder-in", "cylinder-aside",
+constexpr std::array kAskNames{"act", "choose", "place", "drain", "cylinder", "product"};
+static_assert(kAskNames.size() == static_cast<std::size_t>(WorkAsk::product) + 1);
+constexpr std::array kDoesNames{"nothing",      "cylinder-out", "cylinder-in", "cylinder-aside",
                            "fitted-aside", "floor-wet",    "floor-dry",   "coupling-tight",
                            "hopper-up",    "hopper-down"};
-static_assert(kDoes.size() == static_cast<std::size_t>(WorkDoes::hopper_down) + 1);
-constexpr std::array kEnds{"no", "stop", "leave"};
-constexpr std::array kNeeds{"engine", "tank", "raised-hopper"};
-static_assert(kNeeds.size() == static_cast<std::size_t>(WorkNeeds::raised_hopper) + 1);
+static_assert(kDoesNames.size() == static_cast<std::size_t>(WorkDoes::hopper_down) + 1);
+constexpr std::array kEndsNames{"no", "stop", "leave"};
+constexpr std::array kNeedsNames{"engine", "tank", "raised-hopper"};
+static_assert(kNeedsNames.size() == static_cast<std::size_t>(WorkNeeds::raised_hopper) + 1);
 
 void put_word(Json& json, const char* key, const std::string& word) {
     if (!word.empty()) json[key] = word;
@@ -29,8 +29,8 @@ void put_words(Json& json, const char* key, const Text& text) {
 
 Json json_of_answer(const WorkAnswer& answer, Drawings& drawings) {
     Json json = {{"id", answer.id},
-                 {"does", kDoes[static_cast<std::size_t>(answer.does)]},
-                 {"ends", kEnds[static_cast<std::size_t>(answer.ends)]},
+                 {"does", kDoesNames[static_cast<std::size_t>(answer.does)]},
+                 {"ends", kEndsNames[static_cast<std::size_t>(answer.ends)]},
                  {"hazard", name_of(answer.hazard)},
                  {"ladder", answer.ladder}};
     put_words(json, "label", answer.label);
@@ -46,7 +46,7 @@ Json json_of_answer(const WorkAnswer& answer, Drawings& drawings) {
 
 Json json_of_work_step(const WorkStep& step, Drawings& drawings) {
     Json json = {{"id", step.id},
-                 {"ask", kAsks[static_cast<std::size_t>(step.ask)]},
+                 {"ask", kAskNames[static_cast<std::size_t>(step.ask)]},
                  {"footing", step.footing},
                  {"with_hopper", step.with_hopper}};
     if (step.with_raised_hopper) json["with_raised_hopper"] = true;
@@ -70,7 +70,7 @@ Json json_of_work(const Work& work, Drawings& drawings) {
                  {"title", work.title.by_language},
                  {"short_title", work.short_title.by_language},
                  {"finished", work.finished.by_language},
-                 {"needs", kNeeds[static_cast<std::size_t>(work.needs)]},
+                 {"needs", kNeedsNames[static_cast<std::size_t>(work.needs)]},
                  {"endorsement", work.endorsement},
                  {"step", Json::array()}};
     for (const WorkStep& step : work.steps) {

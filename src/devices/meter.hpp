@@ -12,6 +12,9 @@
 
 namespace holdpin {
 
+// More is gas in place of air; see hazard/room_air.hpp.
+inline constexpr double kMostPpm = 100'000;
+
 struct MeterValue {
     double ppm = 0;
     std::int64_t read_ms = 0;  // UTC

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "base/text.hpp"
+#include "devices/meter.hpp"
 
 namespace holdpin {
 namespace {
@@ -13,7 +14,6 @@ namespace {
 constexpr std::string_view kHeader = "time,ppm";
 constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 constexpr std::string_view kDigits = "0123456789";
-constexpr double kMostPpm = 100'000;  // more is gas in place of air; see hazard/room_air.hpp
 constexpr std::int64_t kMinuteMs = 60'000;
 constexpr const char* kTimeMend = "write 2026-11-25T05:40:12-06:00, or without offset in site time";
 

@@ -12,7 +12,6 @@ namespace {
 
 // A value with the highest bit set is a number below zero or a code for a fault of the sensor.
 constexpr std::uint16_t kFirstNoLevel = 0x8000;
-constexpr double kMostPpm = 100'000;
 
 struct FreeModbus {
     void operator()(modbus_t* context) const {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "base_json/values.hpp"
 #include "flows/about_print.hpp"
 #include "flows/about_words.hpp"
 #include "flows/desk.hpp"
@@ -11,7 +12,7 @@
 namespace holdpin {
 namespace {
 
-constexpr std::string_view kClass = "class:";
+constexpr std::string_view kOwnClass = "class:";
 constexpr std::string_view kEntry = "entry:";
 constexpr std::size_t kMostRows = 200;
 
@@ -26,11 +27,6 @@ std::string words_behind(const Session& session, const std::string& hash) {
     if (hash.empty()) return "";
     const auto text = private_text(session.db(), hash);
     return text.ok() ? text.value().value_or("") : "";
-}
-
-std::string text_hash(const Entry& entry) {
-    const auto at = entry.data.find("text");
-    return at != entry.data.end() && at->is_string() ? at->get<std::string>() : std::string();
 }
 
 Row note_row(const Session& session, const Disagreement& note, const std::string& about) {
@@ -69,7 +65,7 @@ class RecordFlow final : public Flow {
         body.rows.push_back(line(say("about.when"), session.when(entry.at_ms)));
         body.rows.push_back(
             line(say("about.by"), by.empty() ? say("about.by-kiosk") : joined(by, ", ")));
-        const std::string text = words_behind(session, text_hash(entry));
+        const std::string text = words_behind(session, text_of(entry.data, "text"));
         if (!text.empty()) body.rows.push_back(line(say("about.words"), text));
         body.rows.push_back(line(say("about.kept"), when_kept(session, record_.kept)));
         for (Row& row : TRY(disagreement_rows(session, entry.n))) {
@@ -194,7 +190,7 @@ Result<Page> AboutMeFlow::page(const Session& session) const {
         line(say("about.line"), person.name + " · " + person.badge + " · " + language));
     for (const RecordGroup& group : in_groups(session.pack(), records_)) {
         Row row = line(say(group.one->name), kept_words(say, *group.one));
-        row.id = std::string(kClass) + group.one->id;
+        row.id = std::string(kOwnClass) + group.one->id;
         row.word = std::to_string(group.records.size());
         body.rows.push_back(std::move(row));
     }
@@ -208,7 +204,7 @@ Result<Next> AboutMeFlow::act(Session& session, const Action& action) {
     if (action.id == "back") return Next::back();
     if (action.id == "print") return Next::push(std::make_unique<AboutPrintFlow>());
     for (const RecordGroup& group : in_groups(session.pack(), records_)) {
-        if (action.id != std::string(kClass) + group.one->id) continue;
+        if (action.id != std::string(kOwnClass) + group.one->id) continue;
         std::vector<RecordAbout> records;
         for (const RecordAbout* record : group.records) records.push_back(*record);
         return Next::push(std::make_unique<ClassFlow>(*group.one, std::move(records)));

@@ -4,17 +4,13 @@
 
 #include <nlohmann/json.hpp>
 
+#include "base_json/values.hpp"
 #include "store/tables.hpp"
 
 namespace holdpin {
 namespace {
 
 using Json = nlohmann::json;
-
-std::string text_of(const Json& data, const char* key) {
-    const auto at = data.find(key);
-    return at != data.end() && at->is_string() ? at->get<std::string>() : std::string();
-}
 
 // What it was about: the machine, the room, the class, the guide or quiz.
 std::string subject_of(const Say& say, const Content& content, const Entry& entry) {

@@ -12,8 +12,8 @@ namespace holdpin {
 namespace {
 
 constexpr std::string_view kHead = "head:";
-constexpr std::string_view kDoor = "door:";
-constexpr std::string_view kRoom = "room:";
+constexpr std::string_view kAlarmDoor = "door:";
+constexpr std::string_view kAlarmRoom = "room:";
 
 std::optional<AlarmRow> row_for(const AlarmWork& work, AlarmEvent event, AlarmGuard guard) {
     return step(kAirAlarmTable, work.state, event, [guard](AlarmGuard asked) {
@@ -80,8 +80,8 @@ Result<Next> AirAlarmFlow::act(Session& session, const Action& action) {
     if (action.id.starts_with(kHead)) {
         return tick(session, std::move(work), action.id.substr(kHead.size()));
     }
-    if (action.id.starts_with(kDoor)) {
-        return touch_door(session, std::move(work), action.id.substr(kDoor.size()));
+    if (action.id.starts_with(kAlarmDoor)) {
+        return touch_door(session, std::move(work), action.id.substr(kAlarmDoor.size()));
     }
     if (work.state != AlarmState::entering) return Next::stay();
     if (action.id == "read" && session.person()) return enter_reading(session);
@@ -187,13 +187,13 @@ std::unique_ptr<Flow> choose_alarm_room(const Session& session) {
     body.remark = say("alarm.which-remark");
     for (const Room& room : session.content().site.rooms) {
         Tile tile;
-        tile.id = std::string(kRoom) + room.id;
+        tile.id = std::string(kAlarmRoom) + room.id;
         tile.label = say(room.name);
         body.tiles.push_back(std::move(tile));
     }
     return std::make_unique<PickFlow>("air-alarm/room", std::move(body),
                                       [](Session& s, const std::string& id) {
-                                          return raise_by_hand(s, id.substr(kRoom.size()));
+                                          return raise_by_hand(s, id.substr(kAlarmRoom.size()));
                                       });
 }
 

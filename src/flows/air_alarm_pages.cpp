@@ -7,7 +7,6 @@
 namespace holdpin {
 namespace {
 
-constexpr std::string_view kSheetOfAlarm = "carbon-monoxide";
 
 std::string page_id(const AirAlarm& alarm, const char* step) {
     return "air-alarm/" + alarm.room + "/" + step;

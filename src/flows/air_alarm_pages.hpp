@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "flows/air_alarm_work.hpp"
@@ -9,6 +10,9 @@
 #include "flows/session.hpp"
 
 namespace holdpin {
+
+// The sheet that is open to all while an alarm stands.
+inline constexpr std::string_view kSheetOfAlarm = "carbon-monoxide";
 
 // With the alarm that stands, and with none: then it was ended.
 Result<Page> alarm_page(const Session& session, const AirAlarm& alarm, const AlarmWork& work);

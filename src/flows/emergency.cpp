@@ -4,6 +4,7 @@
 #include <array>
 
 #include "flows/air_alarm.hpp"
+#include "flows/air_alarm_pages.hpp"
 #include "flows/data_sheets.hpp"
 #include "flows/leak_found.hpp"
 #include "flows/no_start.hpp"
@@ -17,10 +18,9 @@ namespace holdpin {
 namespace {
 
 constexpr std::string_view kSheet = "sheet:";
-constexpr std::string_view kMachine = "report:";
+constexpr std::string_view kReportOn = "report:";
 constexpr std::string_view kWhat = "what:";
 constexpr std::string_view kAlarm = "alarm:";
-constexpr std::string_view kSheetOfAlarm = "carbon-monoxide";
 constexpr std::size_t kKillFirst = 3;  // so many sheets, in their own order, stand above the rest
 
 // What people report, and what kind of trouble that is.
@@ -252,7 +252,7 @@ std::unique_ptr<Flow> report_flow(const Session& session, ReportKind kind) {
         const MachineClass* machine_class = session.pack().machine_class(row.machine_class);
         if (no_start && (machine_class == nullptr || !machine_class->has_engine)) continue;
         Tile tile;
-        tile.id = std::string(kMachine) + row.plate;
+        tile.id = std::string(kReportOn) + row.plate;
         tile.label = row.plate;
         if (machine_class != nullptr) tile.second = say(machine_class->short_name);
         body.tiles.push_back(std::move(tile));
@@ -260,7 +260,7 @@ std::unique_ptr<Flow> report_flow(const Session& session, ReportKind kind) {
     return std::make_unique<PickFlow>(
         no_start ? "no-start/machine" : "report/machine", std::move(body),
         [kind](Session& s, const std::string& id) {
-            return report(s, id.substr(kMachine.size()), kind);
+            return report(s, id.substr(kReportOn.size()), kind);
         });
 }
 

@@ -10,11 +10,11 @@ namespace holdpin {
 namespace {
 
 constexpr std::string_view kSubject = "subject:";
-constexpr std::string_view kRoom = "room:";
+constexpr std::string_view kEstimateOf = "room:";
 constexpr std::string_view kLess = "less:";
 constexpr std::string_view kMore = "more:";
 constexpr std::string_view kValue = "value:";
-constexpr double kRounding = 1e-6;  // of a value: what counts as the same
+constexpr double kSameValue = 1e-6;  // of a value: what counts as the same
 
 std::string subject_name(const Say& say, Subject subject) {
     return say("estimates.subject-" + std::string(name_of(subject)));
@@ -27,14 +27,14 @@ Result<Next> choose_room(const Session& session, Subject subject) {
     body.heading = say("estimates.which-room");
     for (const Room& room : session.content().site.rooms) {
         Tile tile;
-        tile.id = std::string(kRoom) + room.id;
+        tile.id = std::string(kEstimateOf) + room.id;
         tile.label = say(room.name);
         body.tiles.push_back(std::move(tile));
     }
     return Next::push(std::make_unique<PickFlow>(
         "estimates/room", std::move(body),
         [subject](Session& s, const std::string& tile) -> Result<Next> {
-            return Next::done(TRY(EstimateFlow::open(s, subject, tile.substr(kRoom.size()))));
+            return Next::done(TRY(EstimateFlow::open(s, subject, tile.substr(kEstimateOf.size()))));
         }));
 }
 
@@ -42,15 +42,15 @@ Result<Next> choose_room(const Session& session, Subject subject) {
 
 double next_on_ladder(double value, bool up) {
     constexpr std::array kRungs = {1.0, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0};
-    const double power = std::pow(10, std::floor(std::log10(value) + kRounding));
+    const double power = std::pow(10, std::floor(std::log10(value) + kSameValue));
     if (up) {
         for (const double rung : kRungs) {
-            if (rung * power > value * (1 + kRounding)) return rung * power;
+            if (rung * power > value * (1 + kSameValue)) return rung * power;
         }
         return 12 * power;
     }
     for (auto rung = kRungs.rbegin(); rung != kRungs.rend(); ++rung) {
-        if (*rung * power < value * (1 - kRounding)) return *rung * power;
+        if (*rung * power < value * (1 - kSameValue)) return *rung * power;
     }
     return 0.8 * power;
 }
@@ -124,7 +124,7 @@ Dial EstimateFlow::dial_view(const Say& say, std::size_t index) const {
     const double value = values_[index];
     view.value = dial.words.empty() ? units_.text_of_shown(dial.quantity, value)
                                     : say(dial.words[static_cast<std::size_t>(value)]);
-    const double slack = kRounding * std::max(1.0, std::abs(value));
+    const double slack = kSameValue * std::max(1.0, std::abs(value));
     view.less = value > least(index) + slack;
     view.more = value < most(index) - slack;
     if (!view.less || !view.more) view.why_not = say("estimates.no-further");
@@ -138,9 +138,9 @@ void EstimateFlow::step(std::size_t index, bool up) {
     if (own <= 0) {
         value = next_on_ladder(value, up);
     } else if (up) {
-        value = (std::floor(value / own + kRounding) + 1) * own;
+        value = (std::floor(value / own + kSameValue) + 1) * own;
     } else {
-        value = (std::ceil(value / own - kRounding) - 1) * own;
+        value = (std::ceil(value / own - kSameValue) - 1) * own;
     }
     value = std::clamp(value, least(index), most(index));
 }
@@ -205,7 +205,7 @@ Result<Next> EstimateFlow::ask_value(Session& session, std::size_t index) {
 Result<Next> EstimateFlow::take_typed(Session& session, std::size_t index,
                                       const std::string& typed) {
     const double value = TRY(parse_decimal(typed));
-    const double slack = kRounding * std::max(1.0, std::abs(value));
+    const double slack = kSameValue * std::max(1.0, std::abs(value));
     if (value < least(index) - slack || value > most(index) + slack) {
         const Say say = session.say();
         return Next::push(refusal(session, say("estimates.out-of-range"),

@@ -11,7 +11,7 @@
 namespace holdpin {
 namespace {
 
-constexpr std::string_view kReading = "reading:";
+constexpr std::string_view kTestReading = "reading:";
 constexpr std::string_view kAbsent = "absent:";
 
 LockoutEvent by_me(const Session& session, LockoutDeed deed, std::string item = "",
@@ -91,8 +91,8 @@ Result<Next> LockoutFlow::act_step(Session& session, const Lockout& state, const
         return Next::stay();
     }
     if (action.id == "done") return done(session, state);
-    if (action.id.starts_with(kReading)) {
-        return read(session, state, action.id.substr(kReading.size()));
+    if (action.id.starts_with(kTestReading)) {
+        return read(session, state, action.id.substr(kTestReading.size()));
     }
     return Next::stay();
 }

@@ -15,7 +15,7 @@
 namespace holdpin {
 namespace {
 
-constexpr std::string_view kRoom = "room:";
+constexpr std::string_view kFelt = "room:";
 constexpr std::string_view kSheetOfOne = "symptoms";
 
 struct Answer {
@@ -210,13 +210,13 @@ std::unique_ptr<Flow> choose_ill_room(const Session& session) {
     body.remark = say("symptoms.where-remark");
     for (const Room& room : session.content().site.rooms) {
         Tile tile;
-        tile.id = std::string(kRoom) + room.id;
+        tile.id = std::string(kFelt) + room.id;
         tile.label = say(room.name);
         body.tiles.push_back(std::move(tile));
     }
     return std::make_unique<PickFlow>(
         "symptoms/room", std::move(body), [](Session&, const std::string& id) -> Result<Next> {
-            return Next::push(std::make_unique<SymptomsFlow>(id.substr(kRoom.size()), 0, Action{}));
+            return Next::push(std::make_unique<SymptomsFlow>(id.substr(kFelt.size()), 0, Action{}));
         });
 }
 

@@ -9,14 +9,14 @@
 namespace holdpin {
 namespace {
 
-constexpr double kRounding = 1e-9;  // a last drop that is rounding needs no further cylinder
+constexpr double kLastDrop = 1e-9;  // a last drop that is rounding needs no further cylinder
 
 int cylinders_for(const MachineClass& machine_class, double hours) {
     if (!machine_class.engine || machine_class.engine->cylinder_kg <= 0) return 0;
     const EngineFigures& engine = *machine_class.engine;
     const auto each_h = lp_endurance_h(engine.cylinder_kg, engine.burn_kg_h);
     if (!each_h.ok()) return 0;
-    return static_cast<int>(std::ceil(hours / each_h.value() * (1 - kRounding)));
+    return static_cast<int>(std::ceil(hours / each_h.value() * (1 - kLastDrop)));
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/text.hpp"
 #include "kiosk/audit.hpp"
 #include "kiosk/imgui_compat.hpp"
 #include "picture/png.hpp"
@@ -55,18 +56,6 @@ float first_in_sight(const Recorder& recorder) {
         recorder.drawn.begin(), recorder.drawn.end(),
         [](const Drawn& drawn) { return drawn.scrolls && !drawn.visible.is_empty(); });
     return first == recorder.drawn.end() ? 0 : first->rect.y;
-}
-
-std::vector<std::string> letters_of(std::string_view text) {
-    std::vector<std::string> letters;
-    for (const char byte : text) {
-        if ((static_cast<unsigned char>(byte) & 0xC0) == 0x80 && !letters.empty()) {
-            letters.back() += byte;
-        } else {
-            letters.emplace_back(1, byte);
-        }
-    }
-    return letters;
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "base/text.hpp"
 #include "kiosk/imgui_compat.hpp"
 #include "kiosk/keys.hpp"
 #include "kiosk/typing.hpp"
@@ -51,18 +52,6 @@ Rows rows_of(int columns, KeyLayer layer, bool codes) {
         case KeyLayer::digits: return wide ? Rows(kWideDigits) : Rows(kSevenDigits);
     }
     return {};
-}
-
-std::vector<std::string> letters_of(std::string_view row) {
-    std::vector<std::string> letters;
-    for (const char byte : row) {
-        if ((static_cast<unsigned char>(byte) & 0xC0) == 0x80) {
-            letters.back() += byte;
-        } else {
-            letters.emplace_back(1, byte);
-        }
-    }
-    return letters;
 }
 
 struct Board {

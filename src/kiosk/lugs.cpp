@@ -23,7 +23,7 @@ constexpr float kRingAt = -21;
 constexpr float kRing = 7.5F;
 constexpr float kHalfWay = -20;    // a pin that is half-way in has not reached the right lug
 
-struct Pair {
+struct LugPair {
     Ui& ui;
     Dot middle;
     float unit;
@@ -39,7 +39,7 @@ struct Pair {
     }
 };
 
-void outlined(const Pair& pair, Rect rect, Token ground, Token edge, float round, float stroke) {
+void outlined(const LugPair& pair, Rect rect, Token ground, Token edge, float round, float stroke) {
     Ui& ui = pair.ui;
     ui.draw().AddRectFilled({rect.x, rect.y}, {rect.right(), rect.bottom()}, ui.packed(ground),
                             round * pair.unit);
@@ -47,20 +47,20 @@ void outlined(const Pair& pair, Rect rect, Token ground, Token edge, float round
     ui.draw().PathStroke(ui.packed(edge), ImDrawFlags_Closed, std::max(1.0F, stroke * pair.unit));
 }
 
-void solid_lug(const Pair& pair, int side, bool pinned) {
+void solid_lug(const LugPair& pair, int side, bool pinned) {
     const Token ground = pinned ? Token::lug : Token::lug_open;
     const Token edge = pinned ? Token::ink : Token::lug_edge;
     outlined(pair, pair.lug(side), ground, edge, kRound, 1.8F);
 }
 
-void hole(const Pair& pair, int side, Token edge) {
+void hole(const LugPair& pair, int side, Token edge) {
     const Dot at{pair.x(static_cast<float>(side) * kFromMiddle), pair.middle.y};
     pair.ui.disc(at, 2.6F * pair.unit, Token::ground);
     pair.ui.ring(at, 2.6F * pair.unit, edge, std::max(1.0F, 1.4F * pair.unit));
 }
 
 // Dots along an edge, the last one short of the next corner.
-void dotted_line(const Pair& pair, Dot from, Dot to) {
+void dotted_line(const LugPair& pair, Dot from, Dot to) {
     const float length = std::hypot(to.x - from.x, to.y - from.y);
     const float wanted = std::max(2.6F, 3 * pair.unit);
     const int dots = std::max(1, static_cast<int>(std::lround(length / (2 * wanted))));
@@ -74,7 +74,7 @@ void dotted_line(const Pair& pair, Dot from, Dot to) {
     }
 }
 
-void dotted_lug(const Pair& pair, int side) {
+void dotted_lug(const LugPair& pair, int side) {
     const Rect rect = pair.lug(side);
     const std::array<Dot, 4> corners = {Dot{rect.x, rect.y}, Dot{rect.right(), rect.y},
                                           Dot{rect.right(), rect.bottom()},
@@ -85,7 +85,7 @@ void dotted_lug(const Pair& pair, int side) {
 }
 
 // `right`, `down`: how far the pin is from where it sits when fully in.
-void pin(const Pair& pair, Token color, float right, float down) {
+void pin(const LugPair& pair, Token color, float right, float down) {
     Ui& ui = pair.ui;
     outlined(pair, pair.rect(kPinLeft + right, down - kPinThick / 2, kPinRight - kPinLeft,
                              kPinThick),
@@ -95,11 +95,11 @@ void pin(const Pair& pair, Token color, float right, float down) {
     ui.ring(ring, kRing * pair.unit, color, 2.4F * pair.unit);
 }
 
-Pair pair_of(Ui& ui, Dot middle, float height) {
+LugPair pair_of(Ui& ui, Dot middle, float height) {
     return {ui, middle, height / kHeight};
 }
 
-void open_lugs(const Pair& pair) {
+void open_lugs(const LugPair& pair) {
     for (const int side : {-1, 1}) {
         solid_lug(pair, side, false);
         hole(pair, side, Token::lug_edge);
@@ -109,7 +109,7 @@ void open_lugs(const Pair& pair) {
 }  // namespace
 
 void lugs(Ui& ui, Dot middle, float height, LugState state) {
-    const Pair pair = pair_of(ui, middle, height);
+    const LugPair pair = pair_of(ui, middle, height);
     switch (state) {
         case LugState::unasked:
             dotted_lug(pair, -1);
@@ -131,7 +131,7 @@ void lugs(Ui& ui, Dot middle, float height, LugState state) {
 }
 
 void lugs_leaving(Ui& ui, Dot middle, float height, LugState state, float gone) {
-    const Pair pair = pair_of(ui, middle, height);
+    const LugPair pair = pair_of(ui, middle, height);
     open_lugs(pair);
     if (gone >= 1) {
         return;

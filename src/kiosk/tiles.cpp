@@ -14,13 +14,13 @@ constexpr float kDrawingGap = 8;  // between drawing and words
 constexpr float kMostLines = 2;   // of a label, where there is a choice
 constexpr float kMark = 24;       // what a tick or a cross takes from the words
 
-struct Surface {
+struct TileSurface {
     Token ground;
     Token edge;
     Token ink;
 };
 
-Surface surface_of(const Tile& tile, const TileLook& look, bool down) {
+TileSurface surface_of(const Tile& tile, const TileLook& look, bool down) {
     if (!tile.enabled) {
         return {Token::grey, Token::line, Token::ink_grey};
     }
@@ -174,7 +174,7 @@ bool tile(Ui& ui, Rect rect, const Tile& tile, const TileLook& look, float min_m
                                      .enabled = tile.enabled,
                                      .why_not = tile.why_not});
     TileLook own = look;
-    const Surface surface = surface_of(tile, look, tap.down);
+    const TileSurface surface = surface_of(tile, look, tap.down);
     const bool marked = tile.state != TileState::plain;
     ui.fill(rect, surface.ground, ui.sketch(10));
     ui.edge(rect, surface.edge, ui.sketch(marked || look.urgent ? 6 : 2.4F), ui.sketch(10));

@@ -8,7 +8,7 @@ namespace holdpin {
 
 namespace {
 
-struct Surface {
+struct ButtonSurface {
     Token ground;
     Token edge;
     Token ink;
@@ -49,7 +49,7 @@ void label_and_second(Ui& ui, Rect room, const Line& label, const Line& second) 
 
 namespace {
 
-Surface button_surface(const Button& button, ButtonLook look, bool down) {
+ButtonSurface button_surface(const Button& button, ButtonLook look, bool down) {
     if (!button.enabled) {
         return {Token::grey, Token::grey, Token::ink_grey, Token::ink_grey};
     }
@@ -63,13 +63,13 @@ Tap button_base(Ui& ui, Rect rect, const Button& button, Target target, ButtonLo
     target.enabled = button.enabled;
     target.why_not = button.why_not;
     const Tap tap = ui.target(rect, target);
-    const Surface surface = button_surface(button, look, tap.down);
+    const ButtonSurface surface = button_surface(button, look, tap.down);
     ui.fill(rect, surface.ground, ui.sketch(10));
     ui.edge(rect, surface.edge, ui.sketch(tap.down ? 5 : 2.2F), ui.sketch(10));
     return tap;
 }
 
-void draw_icon(Ui& ui, Icon icon, Rect room, const Surface& surface) {
+void draw_icon(Ui& ui, Icon icon, Rect room, const ButtonSurface& surface) {
     const float size = std::min(room.w, room.h);
     switch (icon) {
         case Icon::none: return;
@@ -80,7 +80,7 @@ void draw_icon(Ui& ui, Icon icon, Rect room, const Surface& surface) {
 }
 
 // Words in the middle when there is nothing else in the button.
-void centred_words(Ui& ui, Rect room, const Button& button, const Surface& surface) {
+void centred_words(Ui& ui, Rect room, const Button& button, const ButtonSurface& surface) {
     const TextSpec first{.type = Type::body_bold, .ink = surface.ink, .align = Align::middle};
     const TextSpec under{.type = Type::small, .ink = surface.ink_2, .align = Align::middle};
     if (button.second.empty()) {
@@ -100,7 +100,7 @@ void centred_words(Ui& ui, Rect room, const Button& button, const Surface& surfa
 bool button(Ui& ui, Rect rect, const Button& button, ButtonLook look, float min_mm) {
     const Target target = target_of(button.id, button.label, min_mm);
     const Tap tap = button_base(ui, rect, button, target, look);
-    const Surface surface = button_surface(button, look, tap.down);
+    const ButtonSurface surface = button_surface(button, look, tap.down);
     const float above = std::min(ui.sketch(12), rect.h * 0.08F);
     centred_words(ui, rect.inset(ui.sketch(16), above), button, surface);
     return tap.tapped;
@@ -110,7 +110,7 @@ bool bar_button(Ui& ui, Rect rect, const Button& button, const BarLook& look) {
     Target target = target_of(button.id, button.label, kOperatorTargetMm);
     target.main = look.main;
     const Tap tap = button_base(ui, rect, button, target, look.look);
-    const Surface surface = button_surface(button, look.look, tap.down);
+    const ButtonSurface surface = button_surface(button, look.look, tap.down);
     const bool narrow = rect.w < ui.mm(38);
     const bool tight = !narrow && rect.w < ui.mm(kMainActionMm + 2);
     Rect room = rect.inset(ui.sketch(narrow ? 8 : tight ? 16 : 28), ui.sketch(8));
@@ -194,7 +194,7 @@ float row_height(const Ui& ui, float width, const Row& row, float min_mm) {
 
 bool row(Ui& ui, Rect rect, const Row& row, float min_mm) {
     Tap tap;
-    Surface surface{Token::plate, Token::line, Token::ink, Token::ink_2};
+    ButtonSurface surface{Token::plate, Token::line, Token::ink, Token::ink_2};
     if (!row.id.empty()) {
         Target target = target_of(row.id, row.label, min_mm);
         target.enabled = row.enabled;
@@ -202,8 +202,8 @@ bool row(Ui& ui, Rect rect, const Row& row, float min_mm) {
         tap = ui.target(rect, target);
         const Token ground = tap.down ? Token::tile_down : Token::tile;
         surface = row.enabled
-                      ? Surface{ground, Token::touch, Token::ink, Token::ink}
-                      : Surface{Token::grey, Token::line, Token::ink_grey, Token::ink_grey};
+                      ? ButtonSurface{ground, Token::touch, Token::ink, Token::ink}
+                      : ButtonSurface{Token::grey, Token::line, Token::ink_grey, Token::ink_grey};
     }
     ui.fill(rect, surface.ground, ui.sketch(8));
     ui.edge(rect, surface.edge, ui.sketch(row.id.empty() ? 1.4F : 2.4F), ui.sketch(8));

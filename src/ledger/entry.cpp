@@ -9,7 +9,7 @@ namespace holdpin {
 namespace {
 
 constexpr std::int64_t kEntryVersion = 1;  // on disk; do not change
-constexpr std::size_t kFieldCount = 15;
+constexpr std::size_t kEntryFields = 15;
 constexpr std::size_t kSaltDigits = 32;
 
 // Takes fields out of a parsed body, moving what is large, and remembers whether all were there and
@@ -80,7 +80,7 @@ Result<Entry> entry_of(nlohmann::json object) {
     entry.about = fields.integer("about");
     entry.salt = fields.text("salt");
     entry.data = fields.object("data");
-    if (!fields.ok() || version != kEntryVersion || object.size() != kFieldCount) {
+    if (!fields.ok() || version != kEntryVersion || object.size() != kEntryFields) {
         return no_entry("its fields are not those of the format");
     }
     if (entry.n < 1 || entry.kind.empty() || entry.about < 0 || entry.about >= entry.n ||

@@ -102,9 +102,9 @@ class SealStream {
 // The digest that binds a signature to its entry, taken out of the bytes without reading them as
 // JSON: what it says to be found wanting is read closely afterwards.
 bool binding_holds(std::string_view body) {
-    constexpr std::string_view kSignature = "\"signature\":{";
+    constexpr std::string_view kSigned = "\"signature\":{";
     constexpr std::string_view kRecord = ",\"record\":\"";
-    const auto signature = body.find(kSignature);
+    const auto signature = body.find(kSigned);
     const auto place = signature == body.npos ? body.npos : body.find(kRecord, signature);
     if (place == body.npos) return true;
     const auto digest = place + kRecord.size();

@@ -11,7 +11,7 @@
 namespace holdpin {
 namespace {
 
-constexpr std::size_t kFieldCount = 5;
+constexpr std::size_t kSealFields = 5;
 constexpr std::uint64_t kMostSize = std::uint64_t{1} << 53;
 
 std::string base64(std::span<const std::uint8_t> bytes) {
@@ -97,7 +97,7 @@ std::string seal_body(const Seal& seal) {
 
 Result<Seal> seal_from(std::string_view body) {
     const auto object = nlohmann::json::parse(body, nullptr, false);
-    if (!object.is_object() || object.size() != kFieldCount) return no_seal();
+    if (!object.is_object() || object.size() != kSealFields) return no_seal();
     const auto size = object.find("size");
     if (size == object.end() || !size->is_number_unsigned() || !is_text(object, "root") ||
         !is_text(object, "time") || !is_text(object, "kiosk") || !is_text(object, "signature")) {

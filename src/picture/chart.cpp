@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "picture/cairo_handles.hpp"
 #include "picture/chart_sheet.hpp"
 
 namespace holdpin {
@@ -42,11 +43,6 @@ Result<void> checked(const ChartData& chart) {
     return {};
 }
 
-struct Destroy {
-    void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
-    void operator()(cairo_t* cairo) const { cairo_destroy(cairo); }
-};
-
 Result<void> checked(const ChartLook& look) {
     constexpr double kMostPixels = 8192;
     const bool fine = look.width >= 1 && look.height >= 1 && look.width <= kMostPixels &&
@@ -72,9 +68,9 @@ Result<ChartDrawing> draw_chart(const ChartData& chart, const ChartLook& look) {
     TRY(checked(look));
     const int width = static_cast<int>(look.width);
     const int height = static_cast<int>(look.height);
-    const std::unique_ptr<cairo_surface_t, Destroy> surface(
+    const CairoSurface surface(
         cairo_image_surface_create(CAIRO_FORMAT_ARGB32, width, height));
-    const std::unique_ptr<cairo_t, Destroy> cairo(cairo_create(surface.get()));
+    const CairoPen cairo(cairo_create(surface.get()));
     ChartDrawing drawing;
     drawing.texts = TRY(draw_chart_on(cairo.get(), chart, look));
     cairo_surface_flush(surface.get());

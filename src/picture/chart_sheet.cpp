@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "picture/marks.hpp"
+
 namespace holdpin {
 
 namespace {
@@ -19,11 +21,6 @@ constexpr double kLeastPlot = 60;
 std::string with_unit(const ChartAxis& axis) {
     if (axis.label.empty() || axis.unit.empty()) return axis.label + axis.unit;
     return axis.label + " (" + axis.unit + ")";
-}
-
-bool overlap(const Box& a, const Box& b) {
-    return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height &&
-           b.y < a.y + a.height;
 }
 
 double step_of(const std::vector<double>& ticks) {

@@ -7,6 +7,8 @@
 #include <memory>
 #include <span>
 
+#include "picture/cairo_handles.hpp"
+
 namespace holdpin {
 
 namespace {
@@ -17,13 +19,9 @@ struct Unref {
 struct Free {
     void operator()(GError* error) const { g_error_free(error); }
 };
-struct Destroy {
-    void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
-    void operator()(cairo_t* cairo) const { cairo_destroy(cairo); }
-};
+
 using Handle = std::unique_ptr<RsvgHandle, Unref>;
 using Fault = std::unique_ptr<GError, Free>;
-using Surface = std::unique_ptr<cairo_surface_t, Destroy>;
 
 const guint8* as_bytes(const std::string& text) {
     return static_cast<const guint8*>(static_cast<const void*>(text.data()));
@@ -53,8 +51,8 @@ Result<Handle> parsed(const DrawingOrder& order) {
 
 // A transparent picture of the size ordered, and what draws on it.
 struct Canvas {
-    Surface surface;
-    std::unique_ptr<cairo_t, Destroy> cairo;
+    CairoSurface surface;
+    CairoPen cairo;
 };
 
 Canvas canvas_of(const DrawingOrder& order) {

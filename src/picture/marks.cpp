@@ -13,11 +13,6 @@ constexpr double kLeastFrame = 40;  // a small part is still found
 constexpr double kNameGap = 6;      // between a frame and its name
 constexpr double kEdge = 4;         // kept free at the picture's edge
 
-bool overlap(const Box& a, const Box& b) {
-    return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height &&
-           b.y < a.y + a.height;
-}
-
 // Slides a box back inside the room; a box wider than the room starts at its left edge.
 Box inside(Box box, const Extent& room, double edge) {
     box.x = std::max(edge, std::min(box.x, room.width - edge - box.width));
@@ -149,6 +144,11 @@ Box place_of(const Box& frame, const Extent& name, const std::vector<PlacedMark>
 }
 
 }  // namespace
+
+bool overlap(const Box& a, const Box& b) {
+    return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height &&
+           b.y < a.y + a.height;
+}
 
 static Leader leader_of(const PlacedMark& mark, double unit) {
     const Box& name = mark.name;

@@ -17,6 +17,7 @@ struct Box {
     double height = 0;
     bool operator==(const Box&) const = default;
 };
+bool overlap(const Box& a, const Box& b);
 
 struct Extent {
     double width = 0;

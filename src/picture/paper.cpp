@@ -33,11 +33,11 @@ Result<int> count_pages(TypeSetter& setter, const Paper& paper) {
 
 Result<std::string> print(TypeSetter& setter, const Paper& paper, int pages) {
     std::string bytes;
-    const std::unique_ptr<cairo_surface_t, PaperUnref> pdf(
+    const CairoSurface pdf(
         cairo_pdf_surface_create_for_stream(keep, &bytes, kA4Width, kA4Height));
     name(pdf.get(), paper);
     {
-        const std::unique_ptr<cairo_t, PaperUnref> cairo(cairo_create(pdf.get()));
+        const CairoPen cairo(cairo_create(pdf.get()));
         PaperPress press(setter, pdf.get(), cairo.get(), pages);
         for (const PaperPart& part : paper.parts) TRY(press.part(part));
     }

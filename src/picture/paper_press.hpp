@@ -8,17 +8,13 @@
 #include <string>
 #include <vector>
 
+#include "picture/cairo_handles.hpp"
 #include "picture/paper.hpp"
 #include "picture/type_setter.hpp"
 
 namespace holdpin {
 
 struct QrCode;
-
-struct PaperUnref {
-    void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
-    void operator()(cairo_t* cairo) const { cairo_destroy(cairo); }
-};
 
 class PaperPress {
   public:

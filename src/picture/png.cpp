@@ -9,13 +9,11 @@
 #include <memory>
 #include <span>
 
+#include "picture/cairo_handles.hpp"
+
 namespace holdpin {
 
 namespace {
-
-struct DestroySurface {
-    void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
-};
 
 struct CloseFile {
     void operator()(std::FILE* file) const { std::fclose(file); }
@@ -45,7 +43,7 @@ Result<void> write_png(const std::string& path, const Raster& raster) {
                      "give width * height * 4 bytes"};
     }
     auto pixels = to_premultiplied(raster);
-    const std::unique_ptr<cairo_surface_t, DestroySurface> surface(
+    const CairoSurface surface(
         cairo_image_surface_create_for_data(pixels.data(), CAIRO_FORMAT_ARGB32, raster.width,
                                             raster.height, raster.width * 4));
     const auto status = cairo_surface_write_to_png(surface.get(), path.c_str());
@@ -77,10 +75,10 @@ Result<PngSize> png_size(const std::string& path) {
 
 Result<Raster> read_png(const std::string& path) {
     const PngSize size = TRY(png_size(path));
-    const std::unique_ptr<cairo_surface_t, DestroySurface> read(
+    const CairoSurface read(
         cairo_image_surface_create_from_png(path.c_str()));
     // Whatever it is kept in, it is handed on as 32 bits a pixel.
-    const std::unique_ptr<cairo_surface_t, DestroySurface> surface(
+    const CairoSurface surface(
         cairo_image_surface_create(CAIRO_FORMAT_ARGB32, size.width, size.height));
     if (cairo_surface_status(read.get()) != CAIRO_STATUS_SUCCESS ||
         cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) {

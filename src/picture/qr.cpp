@@ -7,10 +7,10 @@
 namespace holdpin {
 namespace {
 
-struct Free {
+struct FreeCode {
     void operator()(QRcode* code) const { QRcode_free(code); }
 };
-using Encoded = std::unique_ptr<QRcode, Free>;
+using Encoded = std::unique_ptr<QRcode, FreeCode>;
 
 Encoded encoded(const std::string& text, QRecLevel level) {
     constexpr int kSmallest = 0;

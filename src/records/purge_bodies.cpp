@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "base_json/values.hpp"
 #include "ledger/seal.hpp"
 #include "store/tables.hpp"
 
@@ -63,11 +64,6 @@ constexpr const char* kStanding =
     "UNION SELECT finding FROM s_hose UNION SELECT entry FROM s_release WHERE returned=0 "
     "UNION SELECT entry FROM s_authorisation";
 constexpr const char* kMarker = "purging";
-
-std::string text_of(const Json& data, const char* key) {
-    const auto at = data.find(key);
-    return at != data.end() && at->is_string() ? at->get<std::string>() : std::string();
-}
 
 void add_number(const Json& value, std::vector<std::int64_t>& numbers) {
     if (value.is_number_integer() && value != 0) numbers.push_back(value.get<std::int64_t>());

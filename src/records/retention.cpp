@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "base_json/values.hpp"
 #include "records/fold.hpp"
 #include "records/records.hpp"
 #include "store/tables.hpp"
@@ -13,11 +14,6 @@ namespace {
 using Json = nlohmann::json;
 constexpr int kMonthsInYear = 12;
 constexpr std::size_t kRangesOfEntry = 1000;  // an entry stays readable
-
-std::string text_of(const Json& data, const char* key) {
-    const auto at = data.find(key);
-    return at != data.end() && at->is_string() ? at->get<std::string>() : std::string();
-}
 
 // Whose employment a record is counted from.
 std::string person_of(const Entry& entry) {

@@ -10,7 +10,7 @@
 namespace holdpin {
 namespace {
 
-constexpr double kMinuteMs = 60'000;
+constexpr double kMsPerMinute = 60'000;
 constexpr double kLongestMinutes = 1440;  // a longer time is no plan
 constexpr double kLeastAirflow = 0.001;   // m³/h, the least that the sums take
 
@@ -45,7 +45,7 @@ Result<double> ppm_now(const AiringQuestion& question) {
     room.start_ppm = question.from_ppm;
     for (std::size_t i = 1; i < steps.size(); ++i) {
         room.airflow_m3h = airflow_at(question, steps[i - 1] + (steps[i] - steps[i - 1]) / 2);
-        const double minutes = static_cast<double>(steps[i] - steps[i - 1]) / kMinuteMs;
+        const double minutes = static_cast<double>(steps[i] - steps[i - 1]) / kMsPerMinute;
         room.start_ppm = TRY(room_air(room, std::min(minutes, 7 * kLongestMinutes))).end_ppm;
     }
     return room.start_ppm;

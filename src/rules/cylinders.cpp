@@ -7,7 +7,7 @@ namespace holdpin {
 namespace {
 
 constexpr std::array<std::string_view, 4> kStates{"full", "empty", "set-aside", "on-machine"};
-constexpr std::array<std::string_view, 6> kRefusals{"none",       "unreadable", "overdue",
+constexpr std::array<std::string_view, 6> kCylinderRefusals{"none",       "unreadable", "overdue",
                                                     "over-limit", "known",      "no-gas"};
 
 }  // namespace
@@ -69,7 +69,7 @@ std::optional<CylinderState> cylinder_state_named(std::string_view name) {
 }
 
 std::string_view name_of(CylinderRefusal refusal) {
-    return kRefusals[static_cast<std::size_t>(refusal)];
+    return kCylinderRefusals[static_cast<std::size_t>(refusal)];
 }
 
 }  // namespace holdpin

@@ -6,7 +6,7 @@
 namespace holdpin {
 namespace {
 
-constexpr std::array<std::string_view, 9> kRefusals{
+constexpr std::array<std::string_view, 9> kWorkRefusals{
     "none",   "nobody", "no-duty", "no-endorsement", "untrained", "other-has-it",
     "locked", "held",   "other-work"};
 
@@ -125,7 +125,7 @@ WorkRefusal refusal_of(const Work& work, const Person* person, const Pack& pack,
 }
 
 std::string_view name_of(WorkRefusal refusal) {
-    return kRefusals[static_cast<std::size_t>(refusal)];
+    return kWorkRefusals[static_cast<std::size_t>(refusal)];
 }
 
 }  // namespace holdpin

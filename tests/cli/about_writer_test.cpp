@@ -14,7 +14,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Bench {
+struct WriterBench {
     HandClock clock{1795608300000};
     SeededRandom random{7};
     std::unique_ptr<OpenSite> site;
@@ -23,7 +23,7 @@ struct Bench {
     std::unique_ptr<AboutWriter> writer;
     Person person;
 
-    Bench() {
+    WriterBench() {
         const ContentDirs dirs = resolved({});
         Loaded loaded = load_content(dirs.content, dirs.assets, dirs.content + "/sites/example");
         REQUIRE(loaded.ok());
@@ -41,7 +41,7 @@ struct Bench {
 }  // namespace
 
 TEST_CASE("one's own document is whole, its owner's alone, and takes no other's place") {
-    Bench bench;
+    WriterBench bench;
     const auto first = bench.writer->print(bench.person, bench.folder.path());
     REQUIRE_MESSAGE(first.ok(), first.error().sentence());
     CHECK(first.value().ends_with("/about-p-okafor-lind-2026-11-25-060500.pdf"));
@@ -53,7 +53,7 @@ TEST_CASE("one's own document is whole, its owner's alone, and takes no other's 
 }
 
 TEST_CASE("one's own document goes to no folder that is not offered, nor to one that is gone") {
-    Bench bench;
+    WriterBench bench;
     for (const std::string& folder : {std::string("/tmp"), bench.folder.path() + "/none"}) {
         const auto printed = bench.writer->print(bench.person, folder);
         REQUIRE_FALSE(printed.ok());

@@ -33,7 +33,7 @@ struct Maker {
     }
 };
 
-struct Bench {
+struct WorkerBench {
     HandClock clock{1795608300000};
     SeededRandom random{7};
     std::unique_ptr<OpenSite> site;
@@ -41,7 +41,7 @@ struct Bench {
     Maker maker;
     std::unique_ptr<BinderWorker> worker;
 
-    Bench() {
+    WorkerBench() {
         const ContentDirs dirs = resolved({});
         Loaded loaded = load_content(dirs.content, dirs.assets, dirs.content + "/sites/example");
         REQUIRE(loaded.ok());
@@ -60,7 +60,7 @@ struct Bench {
 }  // namespace
 
 TEST_CASE("a worker makes the binder of a copy, sealed, and says path and code") {
-    Bench bench;
+    WorkerBench bench;
     REQUIRE(bench.worker->places().size() == 1);
     REQUIRE(bench.worker->start({{}, {}, bench.folder.path()}).ok());
     const BinderState state = bench.ended();
@@ -76,7 +76,7 @@ TEST_CASE("a worker makes the binder of a copy, sealed, and says path and code")
 }
 
 TEST_CASE("a cancelled binder leaves nothing, and a second one waits for the first") {
-    Bench bench;
+    WorkerBench bench;
     bench.maker.may_end = false;
     REQUIRE(bench.worker->start({{}, {}, bench.folder.path()}).ok());
     CHECK(bench.worker->start({{}, {}, bench.folder.path()}).error().kind == ErrorKind::refused);
@@ -86,7 +86,7 @@ TEST_CASE("a cancelled binder leaves nothing, and a second one waits for the fir
 }
 
 TEST_CASE("a place that is not offered takes no binder") {
-    Bench bench;
+    WorkerBench bench;
     CHECK(bench.worker->start({{}, {}, "/etc"}).error().kind == ErrorKind::absent);
     CHECK(bench.worker->state().phase == BinderPhase::idle);
     // The mount folder of a stick that is not plugged in: nothing comes into being there.

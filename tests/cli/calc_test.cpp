@@ -12,7 +12,7 @@ using namespace holdpin;
 namespace {
 
 // `from`: what of the two streams is read.
-Ran run(const std::string& words, const char* from = "2>/dev/null") {
+Ran calc(const std::string& words, const char* from = "2>/dev/null") {
     const std::string line = std::string(HOLDPIN_PROGRAM) + " calc " + words + " " + from;
     return run_shell(line);
 }
@@ -72,11 +72,11 @@ std::string spoilt(const Plausible& each, const std::string& value) {
 
 void check_refused(const std::string& words) {
     CAPTURE(words);
-    const Ran ran = run(words, "2>&1 >/dev/null");
+    const Ran ran = calc(words, "2>&1 >/dev/null");
     CHECK(ran.code == 2);
     CHECK(ran.said.size() > 20);
     CHECK(says(ran.said, ";"));  // what is wrong; how to mend it
-    CHECK(run(words).said.empty());
+    CHECK(calc(words).said.empty());
 }
 
 }  // namespace
@@ -84,8 +84,8 @@ void check_refused(const std::string& words) {
 TEST_CASE("every estimate answers plausible figures, as text and as one flat object") {
     for (const Plausible& each : kPlausible) {
         CAPTURE(each.name);
-        CHECK(run(words_of(each)).code == 0);
-        const Ran ran = run(words_of(each) + " --json");
+        CHECK(calc(words_of(each)).code == 0);
+        const Ran ran = calc(words_of(each) + " --json");
         REQUIRE(ran.code == 0);
         const auto object = nlohmann::json::parse(ran.said);
         const std::string results = each.results;
@@ -112,19 +112,19 @@ TEST_CASE("nonsense in any estimate ends with 2 and a sentence that says how to 
     check_refused("room-aer");
     check_refused("");
     check_refused("--list purge");
-    CHECK(run("slope percent=10 --units furlongs").code == 2);
+    CHECK(calc("slope percent=10 --units furlongs").code == 2);
 }
 
 TEST_CASE("an unknown key or name is answered with the one that was meant") {
-    CHECK(says(run("room-aer", "2>&1").said, "did you mean room-air?"));
-    CHECK(says(run("lp-vapour temperature_f=70", "2>&1").said, "did you mean temperature_c?"));
-    CHECK(says(run("room-air volume_ft3=3000", "2>&1").said, "did you mean volume_m3?"));
+    CHECK(says(calc("room-aer", "2>&1").said, "did you mean room-air?"));
+    CHECK(says(calc("lp-vapour temperature_f=70", "2>&1").said, "did you mean temperature_c?"));
+    CHECK(says(calc("room-air volume_ft3=3000", "2>&1").said, "did you mean volume_m3?"));
 }
 
 TEST_CASE("the list names every estimate with its keys, units, defaults and source") {
-    const Ran text = run("--list");
+    const Ran text = calc("--list");
     CHECK(text.code == 0);
-    const Ran ran = run("--list --json");
+    const Ran ran = calc("--list --json");
     REQUIRE(ran.code == 0);
     const auto list = nlohmann::json::parse(ran.said);
     CHECK(list.size() == std::size(kPlausible));
@@ -142,22 +142,22 @@ TEST_CASE("a result that touches health says what it is not, and a prop that one
         for (const Plausible& each : kPlausible) {
             if (std::string(name) != each.name) continue;
             CAPTURE(name);
-            CHECK(says(run(words_of(each)).said, "no measurement, and no clearance to enter"));
+            CHECK(says(calc(words_of(each)).said, "no measurement, and no clearance to enter"));
         }
     }
     const std::string hopper =
         "prop-load hopper_kg=1 arm_m=0.1 prop_m=5 prop_angle_deg=90 pin_mm=60 yield_mpa=900";
     for (const char* pins : {" pins=1", " pins=2"}) {
-        CHECK(says(run(hopper + pins).said, "One prop is never enough"));
+        CHECK(says(calc(hopper + pins).said, "One prop is never enough"));
     }
 }
 
 TEST_CASE("text speaks the units of the site, JSON those of the names") {
-    CHECK(says(run("lp-vapour temperature_c=20").said, "kPa"));
-    const std::string us = run("lp-vapour temperature_c=20 --units us").said;
+    CHECK(says(calc("lp-vapour temperature_c=20").said, "kPa"));
+    const std::string us = calc("lp-vapour temperature_c=20 --units us").said;
     CHECK(says(us, "psi"));
     CHECK(says(us, "lb/gal"));
     CHECK_FALSE(says(us, "kPa"));
-    CHECK(run("lp-vapour temperature_c=20 --units us --json").said ==
-          run("lp-vapour temperature_c=20 --json").said);
+    CHECK(calc("lp-vapour temperature_c=20 --units us --json").said ==
+          calc("lp-vapour temperature_c=20 --json").said);
 }

@@ -14,7 +14,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-constexpr const char* kMeddlings[] = {
+constexpr const char* kMarkMeddlings[] = {
     "DELETE FROM s_finding",
     "UPDATE s_finding SET open=0",
     "UPDATE s_machine SET hours=hours+1",
@@ -49,7 +49,7 @@ struct LeftSite : ExampleSite {
 }  // namespace
 
 TEST_CASE("a state that was altered after an orderly stop holds the machines at the next start") {
-    for (const char* sql : kMeddlings) {
+    for (const char* sql : kMarkMeddlings) {
         CAPTURE(std::string(sql));
         LeftSite example;
         CHECK(is_as_left(example.data, example.key));

@@ -24,7 +24,7 @@ Fact release() {
     return fact;
 }
 
-Fact sign_on() { return {"signed-on", {"p-quispe-moran"}, "", 0, nlohmann::json::object()}; }
+Fact signing_on() { return {"signed-on", {"p-quispe-moran"}, "", 0, nlohmann::json::object()}; }
 
 // The example site with a folder for the seal kept outside.
 struct SealedSite : ExampleSite {
@@ -46,7 +46,7 @@ TEST_CASE("a new site is sealed, each release seals at once, and the copy outsid
     SealedSite example;
     const auto site = example.start();
     CHECK(size_of_newest(*site) == site->ledger->size());
-    REQUIRE(site->book->enter(sign_on()).ok());
+    REQUIRE(site->book->enter(signing_on()).ok());
     CHECK(size_of_newest(*site) == site->ledger->size() - 1);
     REQUIRE(site->book->enter(release()).ok());
     CHECK(size_of_newest(*site) == site->ledger->size());
@@ -54,7 +54,7 @@ TEST_CASE("a new site is sealed, each release seals at once, and the copy outsid
     const auto outside = seal_from(trimmed(read_file(copy).value()));
     REQUIRE(outside.ok());
     CHECK(outside.value().size == site->ledger->size());
-    for (int i = 0; i < 64; ++i) REQUIRE(site->book->enter(sign_on()).ok());
+    for (int i = 0; i < 64; ++i) REQUIRE(site->book->enter(signing_on()).ok());
     CHECK(size_of_newest(*site) == site->ledger->size());
 }
 
@@ -115,7 +115,7 @@ TEST_CASE("a witness code goes into the book and comes back from it") {
 
 TEST_CASE("proofs of the program are checked without it") {
     SealedSite example;
-    example.start()->book->enter(sign_on()).ok();
+    example.start()->book->enter(signing_on()).ok();
     const std::string pem = example.temp / "key.pem";
     REQUIRE(write_file(pem, run("ledger key --data " + example.data).said).ok());
     const std::string checker =

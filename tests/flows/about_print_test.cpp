@@ -18,10 +18,10 @@ struct HandPrinter final : AboutPrinter {
     std::optional<ErrorKind> fault;
 };
 
-struct Desk {
+struct AboutDesk {
     Shop shop;
     HandPrinter printer;
-    explicit Desk(const std::string& language = "en") : shop(language) {
+    explicit AboutDesk(const std::string& language = "en") : shop(language) {
         shop.site->about_printer = &printer;
         shop.restart();
         shop.sign_on("H-1042");
@@ -35,7 +35,7 @@ struct Desk {
 }  // namespace
 
 TEST_CASE("an operator takes the own records along without a supervisor, and nothing is entered") {
-    Desk desk;
+    AboutDesk desk;
     const auto size = desk.shop.site->ledger->size();
     CHECK(desk.shop.page_id() == "about-me/print");
     desk.shop.tap("place:/media/usb/MINE");
@@ -59,7 +59,7 @@ TEST_CASE("a place that cannot be written to says in plain words what is wrong")
                             Case{ErrorKind::refused, "may not write there"},
                             Case{ErrorKind::damaged, "cannot be read just now"},
                             Case{ErrorKind::failed, "could not be written there"}}) {
-        Desk desk;
+        AboutDesk desk;
         desk.printer.fault = one.kind;
         desk.shop.tap("place:/media/usb/MINE");
         CHECK(desk.shop.shows("Your document is not written"));
@@ -72,7 +72,7 @@ TEST_CASE("a place that cannot be written to says in plain words what is wrong")
 }
 
 TEST_CASE("a kiosk without a printer of own records says how they are asked for") {
-    Desk desk;
+    AboutDesk desk;
     desk.shop.site->about_printer = nullptr;
     desk.shop.restart();
     desk.shop.sign_on("H-1042");

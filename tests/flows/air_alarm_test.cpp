@@ -7,12 +7,12 @@
 #include "flows/plates.hpp"
 #include "records/alarms.hpp"
 #include "shop.hpp"
+#include "times.hpp"
 
 using namespace holdpin;
 
 namespace {
 
-constexpr std::int64_t kMinute = 60'000;
 
 void raise_by_hand(Shop& shop, const std::string& room = "dock-hall") {
     shop.tap("help");

@@ -25,10 +25,10 @@ struct HandWork final : BinderWork {
     BinderState now;
 };
 
-struct Desk {
+struct BinderDesk {
     Shop shop;
     HandWork work;
-    explicit Desk(const std::string& language = "en") : shop(language) {
+    explicit BinderDesk(const std::string& language = "en") : shop(language) {
         shop.site->binder = &work;
         shop.restart();
         shop.sign_on("H-1890");  // the auditor
@@ -41,7 +41,7 @@ struct Desk {
 }  // namespace
 
 TEST_CASE("the binder is asked for by period and place, and who asked is entered") {
-    Desk desk;
+    BinderDesk desk;
     CHECK(desk.shop.page_id() == "binder/period");
     desk.shop.tap("period:month");
     CHECK(desk.shop.page_id() == "binder/place");
@@ -57,7 +57,7 @@ TEST_CASE("the binder is asked for by period and place, and who asked is entered
 }
 
 TEST_CASE("the page of a running binder is made again soon, and says how far it is") {
-    Desk desk;
+    BinderDesk desk;
     desk.shop.tap("period:year");
     desk.shop.tap("place:/media/usb/AUDIT");
     CHECK(desk.work.order.from == Date{2026, 1, 1});
@@ -70,7 +70,7 @@ TEST_CASE("the page of a running binder is made again soon, and says how far it 
 }
 
 TEST_CASE("the result says path, size and witness code until it is closed") {
-    Desk desk;
+    BinderDesk desk;
     desk.shop.tap("period:all");
     desk.shop.tap("place:/media/usb/AUDIT");
     CHECK_FALSE(desk.work.order.from.has_value());
@@ -92,7 +92,7 @@ TEST_CASE("the result says path, size and witness code until it is closed") {
 }
 
 TEST_CASE("cancelling and failing are said, and nothing else happens") {
-    Desk desk;
+    BinderDesk desk;
     desk.shop.tap("period:all");
     desk.shop.tap("place:/media/usb/AUDIT");
     desk.shop.tap("cancel");

@@ -10,12 +10,12 @@
 #include "flows/shift_book.hpp"
 #include "records/records.hpp"
 #include "shop.hpp"
+#include "times.hpp"
 
 using namespace holdpin;
 
 namespace {
 
-constexpr std::int64_t kMinute = 60'000;
 constexpr std::int64_t kHour = 60 * kMinute;
 constexpr const char* kSweeper = "ride-on-scrubber-lp";
 // The site's midnight in winter: 06:00 in universal time (IANA database, America/Chicago).

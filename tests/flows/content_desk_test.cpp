@@ -17,7 +17,7 @@ void find_changed(Shop& shop, const nlohmann::json& items) {
     REQUIRE(shop.site->book->enter(fact).ok());
 }
 
-bool is_held(Shop& shop) {
+bool is_held_for_content(Shop& shop) {
     shop.sign_on("H-1042");
     shop.tap("machine:SW-14");
     const bool held =
@@ -27,12 +27,6 @@ bool is_held(Shop& shop) {
     return held;
 }
 
-void open_desk(Shop& shop, const std::string& badge) {
-    shop.sign_on(badge);
-    shop.tap("desk");
-    shop.pin_of(badge);
-}
-
 }  // namespace
 
 TEST_SUITE("flows") {
@@ -40,10 +34,10 @@ TEST_SUITE("flows") {
         for (const std::string language : {"en", "es"}) {
             CAPTURE(language);
             Shop shop(language);
-            CHECK_FALSE(is_held(shop));
+            CHECK_FALSE(is_held_for_content(shop));
             find_changed(shop, {{"ruleset/holds", "77c1"}, {"guide/wear-parts", ""}});
-            CHECK(is_held(shop));
-            open_desk(shop, "H-1006");
+            CHECK(is_held_for_content(shop));
+            shop.open_desk("H-1006");
             shop.tap("desk:content");
             CHECK(shop.shows("ruleset/holds"));
             CHECK(shop.shows("guide/wear-parts"));
@@ -54,19 +48,19 @@ TEST_SUITE("flows") {
             CHECK(shop.entries().back().kind == "content-accepted");
             CHECK(shop.page_id() == "desk");
             shop.tap("sign-off");
-            CHECK_FALSE(is_held(shop));
+            CHECK_FALSE(is_held_for_content(shop));
         }
     }
 
     TEST_CASE("a mechanic cannot let a change of the rules hold, and a later change holds anew") {
         Shop shop;
         find_changed(shop, nlohmann::json::object());
-        open_desk(shop, "H-1435");
+        shop.open_desk("H-1435");
         shop.tap("desk:content");
         CHECK(shop.shows(Say(shop.site->content.pack, "en")("refused.no-right")));
         shop.tap("main");
         shop.tap("sign-off");
-        open_desk(shop, "H-1006");
+        shop.open_desk("H-1006");
         shop.tap("desk:content");
         CHECK(shop.shows(Say(shop.site->content.pack, "en")("desk.content-people")));
         shop.tap("main");

@@ -3,19 +3,19 @@
 namespace holdpin {
 namespace {
 
-constexpr const char* kMechanic = "H-1435";    // who may repair what carries gas, and lock out
-constexpr const char* kSupervisor = "H-1006";  // who may return machines, and lock out
-constexpr const char* kOperator = "H-1042";
+constexpr const char* kMendsGas = "H-1435";  // who may repair what carries gas, and lock out
+constexpr const char* kReturns = "H-1006";   // who may return machines, and lock out
+constexpr const char* kDrives = "H-1042";
 constexpr const char* kLockoutOperator = "H-1187";
 constexpr const char* kOtherOperator = "H-1093";
 
 constexpr int kHalf = 10'000;  // as many again are made without the kiosk, in work_test.cpp
 
-const std::vector<std::string> kAll{"SW-14", "SW-15", "BW-03", "LT-21", "LT-22"};
+const std::vector<std::string> kEveryMachine{"SW-14", "SW-15", "BW-03", "LT-21", "LT-22"};
 
 Taste alarm_taste() {
     Taste taste;
-    taste.badges = {kOperator, kSupervisor, kSupervisor, kOtherOperator};
+    taste.badges = {kDrives, kReturns, kReturns, kOtherOperator};
     taste.wants = {{"floor", {"help", "help", "sign-on", "machine:*", "desk", "sign-off"}},
                    {"emergency", {"alarm:*", "sheet:carbon-monoxide", "symptoms"}},
                    {"sheet/carbon-monoxide/", {"next"}},
@@ -38,7 +38,7 @@ Taste alarm_taste() {
 
 Taste no_start_taste() {
     Taste taste;
-    taste.badges = {kOperator, kMechanic, kSupervisor, kOtherOperator};
+    taste.badges = {kDrives, kMendsGas, kReturns, kOtherOperator};
     taste.wants = {{"floor", {"help", "sign-on", "desk", "desk", "desk", "machine:*", "sign-off"}},
                    {"emergency", {"no-start", "back", "back", "back", "back"}},
                    {"no-start/machine", {"report:*"}},
@@ -59,7 +59,7 @@ Taste no_start_taste() {
 
 Taste tag_taste() {
     Taste taste;
-    taste.badges = {kOperator, kMechanic, kSupervisor, kOtherOperator, kLockoutOperator};
+    taste.badges = {kDrives, kMendsGas, kReturns, kOtherOperator, kLockoutOperator};
     taste.wants = {{"floor", {"help", "sign-on", "machine:*", "machine:*", "desk", "sign-off"}},
                    {"emergency", {"report", "no-start", "back", "back"}},
                    {"sheet/", {"back"}},
@@ -82,7 +82,7 @@ Taste tag_taste() {
 
 Taste job_taste(const char* job) {
     Taste taste;
-    taste.badges = {kOperator, kSupervisor, kLockoutOperator};
+    taste.badges = {kDrives, kReturns, kLockoutOperator};
     taste.wants = {{"floor", {"sign-on", "machine:*", "machine:*", "machine:*", "sign-off"}},
                    {"machine/", {"jobs", "jobs", "work", "work", "lower", "put-tag", "read-tag"}},
                    {"handed/", {"jobs", "give-back"}},
@@ -106,8 +106,8 @@ Taste job_taste(const char* job) {
 
 Taste every_taste() {
     Taste taste;
-    taste.badges = {kOperator, kLockoutOperator, kLockoutOperator, kMechanic, kSupervisor,
-                    kSupervisor};
+    taste.badges = {kDrives, kLockoutOperator, kLockoutOperator, kMendsGas, kReturns,
+                    kReturns};
     taste.wants = {
         {"floor", {"sign-on", "sign-on", "machine:SW-14", "machine:*", "machine:*", "desk", "help",
                    "sign-off"}},
@@ -137,13 +137,13 @@ Taste every_taste() {
 }  // namespace
 
 Kind air_alarm_kind() {
-    return {"air alarm", alarm_taste(), kAll,
+    return {"air alarm", alarm_taste(), kEveryMachine,
             {"air-alarm-raised", "heads-counted", "air-read", "air-alarm-lifted",
             "symptoms-reported", "door-set"}};
 }
 
 Kind no_start_kind() {
-    return {"no-start", no_start_taste(), kAll,
+    return {"no-start", no_start_taste(), kEveryMachine,
             {"finding-entered", "finding-secured", "tag-issued", "repair-stated", "recheck-done",
             "returned-to-service"},
             30};
@@ -156,20 +156,20 @@ Kind tag_kind() {
 }
 
 Kind exchange_kind() {
-    return {"exchange", job_taste("work:exchange"), kAll,
+    return {"exchange", job_taste("work:exchange"), kEveryMachine,
             {"work-opened", "work-step-done", "work-stopped", "work-finished", "cylinder-set"},
             5, kHalf};
 }
 
 Kind drain_kind() {
-    return {"drain", job_taste("work:drain"), kAll,
+    return {"drain", job_taste("work:drain"), kEveryMachine,
             {"work-opened", "work-step-done", "work-stopped", "work-finished", "floor-wet",
             "lockout-opened"},
             5, kHalf};
 }
 
 Kind everything_kind() {
-    return {"everything", every_taste(), kAll,
+    return {"everything", every_taste(), kEveryMachine,
             {"work-opened", "work-step-done", "lockout-opened",
             "lockout-closed", "air-alarm-raised", "heads-counted",
             "finding-entered", "tag-issued", "tag-put-up"}};

@@ -22,19 +22,6 @@ std::string shown_pin(Shop& shop) {
     return std::get<MessageBody>(page.body).lines.front();
 }
 
-std::size_t count_of(Shop& shop, const std::string& kind) {
-    std::size_t count = 0;
-    for (const Entry& entry : shop.entries()) count += entry.kind == kind ? 1U : 0U;
-    return count;
-}
-
-void open_desk(Shop& shop, const std::string& badge) {
-    shop.sign_on(badge);
-    shop.tap("desk");
-    shop.pin_of(badge);
-    REQUIRE(shop.page_id() == "desk");
-}
-
 std::string witness_now(Shop& shop) {
     const auto seal = newest_seal(*shop.site->db);
     REQUIRE(seal.ok());
@@ -109,7 +96,7 @@ TEST_SUITE("flows") {
                        {"class", machine_class->id},
                        {"topics", std::vector<std::string>{machine_class->topics.front().id}}};
         REQUIRE(shop.site->book->enter(taught).ok());
-        open_desk(shop, "H-1264");
+        shop.open_desk("H-1264");
         shop.tap("desk:people");
         shop.tap("person:p-vang-oduya");
         shop.tap("class:walk-behind-battery");
@@ -131,7 +118,7 @@ TEST_SUITE("flows") {
         shop.tap("main", "111222");
         CHECK(shop.entries().back().kind == "sign-refused");
         CHECK(shop.page_id() == "statement/p-vang-oduya");
-        CHECK(count_of(shop, "signing-statement-accepted") ==
+        CHECK(shop.count_of("signing-statement-accepted") ==
               shop.site->content.site.statements.size() * 2);
     }
 
@@ -176,12 +163,12 @@ TEST_SUITE("flows") {
 
     TEST_CASE("a PIN is reset by a supervisor and a second person, and signs only for a new one") {
         Shop shop;
-        open_desk(shop, "H-1006");
+        shop.open_desk("H-1006");
         shop.tap("desk:people");
         shop.tap("person:p-okafor-lind");
         shop.tap("pin");
         shop.pin_of("H-1006");
-        CHECK(count_of(shop, "pin-issued") == 14);  // those of the set-up: one person is not enough
+        CHECK(shop.count_of("pin-issued") == 14);  // those of the set-up: one person is not enough
         shop.badge("H-1042");                       // nor is the one who gets it
         CHECK(shop.page_id() == "message");
         shop.tap("back");
@@ -219,7 +206,7 @@ TEST_SUITE("flows") {
 
     TEST_CASE("whoever had left and is here again gets a PIN from two people") {
         Shop shop;
-        open_desk(shop, "H-1006");
+        shop.open_desk("H-1006");
         shop.tap("desk:people");
         shop.tap("person:p-okafor-lind");
         shop.tap("left");
@@ -230,16 +217,16 @@ TEST_SUITE("flows") {
         REQUIRE(shop.site->book->enter(fact).ok());
         shop.tap("pin");
         shop.pin_of("H-1006");
-        CHECK(count_of(shop, "pin-issued") == 14);  // those of the set-up
+        CHECK(shop.count_of("pin-issued") == 14);  // those of the set-up
         shop.badge("H-1187");
         shop.pin_of("H-1187");
         CHECK(shop.entries().back().by == std::vector<std::string>{"p-brandt", "p-quispe-moran"});
-        CHECK(count_of(shop, "pin-issued") == 15);
+        CHECK(shop.count_of("pin-issued") == 15);
     }
 
     TEST_CASE("a lost badge opens nothing, and the person gets a new one") {
         Shop shop;
-        open_desk(shop, "H-1006");
+        shop.open_desk("H-1006");
         shop.tap("desk:people");
         shop.tap("person:p-okafor-lind");
         shop.tap("badge-lost");
@@ -274,7 +261,7 @@ TEST_SUITE("flows") {
 
     TEST_CASE("whoever is no supervisor declares no badge lost") {
         Shop shop;
-        open_desk(shop, "H-1042");
+        shop.open_desk("H-1042");
         shop.tap("desk:people");
         shop.tap("person:p-okafor-lind");
         shop.tap("badge-lost");
@@ -327,7 +314,7 @@ TEST_SUITE("flows") {
         shop.clock.pass(20LL * 86'400'000);
         shop.clock.set_wall(shop.clock.now_ms() + 50'000);  // as a time service does
         shop.tap("machine:SW-14");
-        CHECK(count_of(shop, "clock-doubted") == 0);
+        CHECK(shop.count_of("clock-doubted") == 0);
     }
 
     TEST_CASE("a clock may be a minute ahead or behind of what went by, and not more") {
@@ -336,7 +323,7 @@ TEST_SUITE("flows") {
             Shop shop;
             shop.clock.set_wall(shop.clock.now_ms() + off_ms);
             shop.app->act({"sign-on", ""});
-            CHECK(count_of(shop, "clock-doubted") == (std::abs(off_ms) > 60'000 ? 1U : 0U));
+            CHECK(shop.count_of("clock-doubted") == (std::abs(off_ms) > 60'000 ? 1U : 0U));
         }
     }
 
@@ -349,7 +336,7 @@ TEST_SUITE("flows") {
             shop.clock.reboot();
             shop.restart();
             shop.app->act({"sign-on", ""});
-            CHECK(count_of(shop, "clock-doubted") == (more_ms > 0 ? 1U : 0U));
+            CHECK(shop.count_of("clock-doubted") == (more_ms > 0 ? 1U : 0U));
         }
     }
 
@@ -359,7 +346,7 @@ TEST_SUITE("flows") {
         shop.clock.reboot();
         shop.restart();
         shop.sign_on("H-1006");
-        REQUIRE(count_of(shop, "clock-doubted") == 1);
+        REQUIRE(shop.count_of("clock-doubted") == 1);
         shop.tap("desk");
         shop.pin_of("H-1006");
         shop.tap("desk:clock");
@@ -368,7 +355,7 @@ TEST_SUITE("flows") {
         shop.pin_of("H-1042");
         CHECK(shop.entries().back().kind == "clock-confirmed");
         shop.tap("desk:people");
-        CHECK(count_of(shop, "clock-doubted") == 1);
+        CHECK(shop.count_of("clock-doubted") == 1);
     }
 
     TEST_CASE("at the change of a shift the ledger is sealed and its code stands on the floor") {
@@ -406,7 +393,7 @@ TEST_SUITE("flows") {
     TEST_CASE("a code typed back from the shift book fits while the entries are those") {
         Shop shop;
         const std::string code = witness_now(shop);
-        open_desk(shop, "H-1042");
+        shop.open_desk("H-1042");
         shop.tap("desk:shift-book");
         shop.tap("main", "???");
         CHECK(shop.page_id() == "desk/shift-book");
@@ -419,13 +406,13 @@ TEST_SUITE("flows") {
 
     TEST_CASE("a code that does not fit is read twice and then holds until two looked into it") {
         Shop shop;
-        open_desk(shop, "H-1006");
+        shop.open_desk("H-1006");
         shop.tap("desk:shift-book");
         shop.tap("main", "K7DM-3XQA");
-        CHECK(count_of(shop, "shift-book-checked") == 0);
+        CHECK(shop.count_of("shift-book-checked") == 0);
         shop.tap("main", "K7DM-3XQA");
         CHECK(shop.shows("The code does not fit"));
-        CHECK(count_of(shop, "ledger-doubted") == 1);
+        CHECK(shop.count_of("ledger-doubted") == 1);
         shop.tap("back");
         shop.tap("back");
         shop.tap("machine:SW-14");
@@ -447,12 +434,12 @@ TEST_SUITE("flows") {
 
     TEST_CASE("an operator's misread code is kept but holds nothing") {
         Shop shop;
-        open_desk(shop, "H-1042");
+        shop.open_desk("H-1042");
         shop.tap("desk:shift-book");
         shop.tap("main", "K7DM-3XQA");
         shop.tap("main", "K7DM-3XQA");
         CHECK(shop.entries().back().kind == "shift-book-checked");
-        CHECK(count_of(shop, "ledger-doubted") == 0);
+        CHECK(shop.count_of("ledger-doubted") == 0);
         CHECK(shop.shows("Fetch a supervisor"));
     }
 }

@@ -10,7 +10,7 @@ using namespace holdpin;
 
 namespace {
 
-constexpr const char* kPlate = "SW-14";
+constexpr const char* kLeaky = "SW-14";
 
 std::int64_t state_fact(Shop& shop, std::string kind, nlohmann::json data, std::int64_t about = 0) {
     Fact fact;
@@ -18,13 +18,13 @@ std::int64_t state_fact(Shop& shop, std::string kind, nlohmann::json data, std::
     fact.by = {"p-okafor-lind"};
     fact.about = about;
     fact.data = std::move(data);
-    fact.data["machine"] = kPlate;
+    fact.data["machine"] = kLeaky;
     const auto entry = shop.site->book->enter(fact);
     REQUIRE(entry.ok());
     return entry.value().n;
 }
 
-int leaks(Shop& shop) { return leaks_of(*shop.site->db, kPlate).value(); }
+int leaks(Shop& shop) { return leaks_of(*shop.site->db, kLeaky).value(); }
 
 // A job with one answer that found a leak, and left after it.
 void leak(Shop& shop, int rung) {
@@ -168,13 +168,13 @@ TEST_SUITE("flows") {
                                          {"room", "dock-hall"},
                                          {"round", round},
                                          {"until_ms", kShopStart + 8 * 3'600'000LL}});
-        REQUIRE(machine_state(*shop.site->db, kPlate).value().out.has_value());
+        REQUIRE(machine_state(*shop.site->db, kLeaky).value().out.has_value());
         state_fact(shop, "release-voided", {{"release", release}, {"cause", "leak"}}, release);
-        const MachineState after = machine_state(*shop.site->db, kPlate).value();
+        const MachineState after = machine_state(*shop.site->db, kLeaky).value();
         CHECK_FALSE(after.out.has_value());
         REQUIRE(after.round.has_value());
         CHECK(after.round->voided);
         REQUIRE(shop.site->book->rebuild().ok());
-        CHECK_FALSE(machine_state(*shop.site->db, kPlate).value().out.has_value());
+        CHECK_FALSE(machine_state(*shop.site->db, kLeaky).value().out.has_value());
     }
 }

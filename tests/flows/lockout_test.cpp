@@ -102,12 +102,6 @@ void to_step(Shop& shop, LockoutStep wanted) {
     REQUIRE(step_of(shop) == wanted);
 }
 
-std::size_t count_of(Shop& shop, const std::string& kind) {
-    const auto all = shop.entries();
-    return static_cast<std::size_t>(std::count_if(
-        all.begin(), all.end(), [&](const Entry& entry) { return entry.kind == kind; }));
-}
-
 }  // namespace
 
 TEST_SUITE("lockout flow") {
@@ -133,9 +127,9 @@ TEST_SUITE("lockout flow") {
         MESSAGE("cut off " << cuts << " times");
         CHECK_FALSE(held(shop));
         CHECK(shop.page_id() == "machine/SW-14");
-        CHECK(count_of(shop, "lockout-closed") == 1);
-        CHECK(count_of(shop, "prop-seen") == 2);
-        CHECK(count_of(shop, "prop-stowed") == 2);
+        CHECK(shop.count_of("lockout-closed") == 1);
+        CHECK(shop.count_of("prop-seen") == 2);
+        CHECK(shop.count_of("prop-stowed") == 2);
     }
 
     TEST_CASE("without the permit no full lockout begins, and no action out of order counts") {
@@ -169,7 +163,7 @@ TEST_SUITE("lockout flow") {
         CHECK(step_of(shop) == LockoutStep::working);
         to_lockout(shop, kMechanic);
         shop.tap("look");
-        CHECK(count_of(shop, "lockout-reverified") == 1);
+        CHECK(shop.count_of("lockout-reverified") == 1);
         shop.clock.pass(29 * 60'000 + 50'000);
         CHECK(shop.app->page().sound == Sound::none);
         shop.clock.pass(20'000);
@@ -178,7 +172,7 @@ TEST_SUITE("lockout flow") {
         CHECK(alarm.sound == Sound::leave_zone);
         CHECK_FALSE(alarm.silent.empty());
         CHECK(alarm.next_change_ms - shop.clock.now_ms() <= 2000);
-        CHECK(count_of(shop, "reverify-missed") == 1);
+        CHECK(shop.count_of("reverify-missed") == 1);
         CHECK(held(shop));
         shop.tap("sign-on");
         shop.tap("machine:SW-15");
@@ -206,7 +200,7 @@ TEST_SUITE("lockout flow") {
         to_lockout(shop, kMechanic);
         shop.tap("reading:fine");
         CHECK(step_of(shop) == LockoutStep::working);
-        CHECK(count_of(shop, "reverify-missed") == 1);
+        CHECK(shop.count_of("reverify-missed") == 1);
     }
 
     TEST_CASE("a look that is missed shows and sounds where nothing can be written any more") {
@@ -224,10 +218,10 @@ TEST_SUITE("lockout flow") {
             CHECK(alarm.sound == Sound::leave_zone);
             shop.clock.pass(2'000);
         }
-        CHECK(count_of(shop, "reverify-missed") == 0);
+        CHECK(shop.count_of("reverify-missed") == 0);
         REQUIRE(shop.site->db->execute("PRAGMA query_only = OFF").ok());
         CHECK(shop.page().id == "leave-zone/SW-14");
-        CHECK(count_of(shop, "reverify-missed") == 1);
+        CHECK(shop.count_of("reverify-missed") == 1);
     }
 
     TEST_CASE("a lock belongs to one person, in every lockout after it") {
@@ -282,7 +276,7 @@ TEST_SUITE("lockout flow") {
                 shop.pin_of(kOperator);
                 shop.pin_of(badge);
             }
-            CHECK(count_of(shop, "lock-handed-over") == taken);
+            CHECK(shop.count_of("lock-handed-over") == taken);
         }
     }
 
@@ -331,7 +325,7 @@ TEST_SUITE("lockout flow") {
         shop.tap("main");
         shop.badge(kOther);
         CHECK(shop.shows("a supervisor whose training is current"));
-        CHECK(count_of(shop, "lock-removed-for-absent") == 0);
+        CHECK(shop.count_of("lock-removed-for-absent") == 0);
     }
 
     TEST_CASE("the owner of a lock that was taken off is told before anything else") {
@@ -346,7 +340,7 @@ TEST_SUITE("lockout flow") {
         shop.badge(kOther);
         shop.pin_of(kSupervisor);
         shop.pin_of(kOther);
-        CHECK(count_of(shop, "lock-removed-for-absent") == 1);
+        CHECK(shop.count_of("lock-removed-for-absent") == 1);
         CHECK(step_of(shop) == LockoutStep::locking);
         CHECK(held(shop));
         shop.tap("over");  // the key is the supervisor's now; its owner of before is no second yet
@@ -373,7 +367,7 @@ TEST_SUITE("lockout flow") {
         shop.tap("sign");
         shop.pin_of(kMechanic);
         CHECK(shop.page_id() == "floor");
-        CHECK(count_of(shop, "lock-removal-acknowledged") == 1);
+        CHECK(shop.count_of("lock-removal-acknowledged") == 1);
         shop.restart();
         shop.sign_on(kMechanic);
         CHECK(shop.page_id() == "floor");
@@ -388,7 +382,7 @@ TEST_SUITE("lockout flow") {
         for (const auto& [badge, told] : {std::pair{kOperator, 1U}, std::pair{kOperator, 1U},
                                           std::pair{kMechanic, 1U}, std::pair{"H-1093", 2U}}) {
             shop.sign_on(badge);
-            CHECK(count_of(shop, "lockout-over-told") == told);
+            CHECK(shop.count_of("lockout-over-told") == told);
             shop.restart();
         }
     }
@@ -418,7 +412,7 @@ TEST_SUITE("lockout flow") {
         shop.tap("main");
         shop.tap("main", "Nothing to change");
         shop.pin_of(kSupervisor);
-        REQUIRE(count_of(shop, "lockout-procedure-inspected") == 1);
+        REQUIRE(shop.count_of("lockout-procedure-inspected") == 1);
         const Entry entry = shop.entries().back();
         CHECK(entry.data.at("machine") == "SW-14");
         CHECK(entry.data.at("machine_class") == "ride-on-scrubber-lp");

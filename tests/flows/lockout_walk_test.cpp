@@ -13,12 +13,11 @@
 #include "flows/lockout_table.hpp"
 #include "records/lockout.hpp"
 #include "support/extent.hpp"
+#include "times.hpp"
 
 using namespace holdpin;
 
 namespace {
-
-constexpr std::int64_t kMinute = 60'000;
 
 struct Case {
     const char* name;
@@ -72,7 +71,7 @@ Lockout begun(const Case& one) {
     return opened(opening);
 }
 
-const std::vector<std::string> kAll{"tools",          "guards",       "people", "not-here",
+const std::vector<std::string> kEveryCheck{"tools",          "guards",       "people", "not-here",
                                     "tried-to-reach", "will-be-told", "site",   "visitor",
                                     "restrictions"};
 constexpr const char* kPeople[] = {"ann", "ben", "cho"};
@@ -81,7 +80,7 @@ LockoutEvent made(LockoutDeed deed, const char* by) {
     LockoutEvent event;
     event.deed = deed;
     event.by = by;
-    event.items = kAll;
+    event.items = kEveryCheck;
     event.seen = 3;  // as many as there are
     return event;
 }
@@ -244,7 +243,7 @@ std::string wrong_with_visitor(const Lockout& from, const LockoutEvent& event, c
         return "a visitor who was not told has the key or a lock on";
     }
     if (event.deed == LockoutDeed::tell) {
-        const bool whole = event.items == kAll && event.by == "cho" &&
+        const bool whole = event.items == kEveryCheck && event.by == "cho" &&
                            (event.second == "ann" || event.second == "ben");
         return whole ? "" : "told by halves";
     }
@@ -271,18 +270,18 @@ std::string key_of(const Lockout& state) {
     return key;
 }
 
-using Edge = std::tuple<LockoutStep, LockoutDeed, LockoutStep>;
+using LockoutEdge = std::tuple<LockoutStep, LockoutDeed, LockoutStep>;
 
-struct Walk {
+struct LockoutWalk {
     std::size_t states = 0;
     std::size_t transitions = 0;
     std::size_t refusals = 0;
-    std::set<Edge> edges;
+    std::set<LockoutEdge> edges;
     std::set<std::string> faults;
 };
 
-Walk walk(const Case& one, const std::vector<LockoutEvent>& events) {
-    Walk done;
+LockoutWalk walk(const Case& one, const std::vector<LockoutEvent>& events) {
+    LockoutWalk done;
     std::unordered_set<std::string> seen{key_of(begun(one))};
     std::deque<std::string> open{lockout_text(begun(one))};
     while (!open.empty()) {
@@ -314,7 +313,7 @@ Walk walk(const Case& one, const std::vector<LockoutEvent>& events) {
     return done;
 }
 
-std::string faults_of(const Walk& walk) {
+std::string faults_of(const LockoutWalk& walk) {
     std::string text;
     for (const std::string& fault : walk.faults) text += fault + "; ";
     return text;
@@ -331,16 +330,16 @@ TEST_SUITE("lockout") {
     TEST_CASE("the lockout holds in every state: an exhaustive walk with a restart at each step") {
         const auto events = all_events();
         const auto visited = visited_events();
-        std::set<Edge> edges;
+        std::set<LockoutEdge> edges;
         for (const Case& one : kCases) {
             if (goes_a_part() && one.raised && one.job == LockoutJob::me) continue;  // the longest
-            const Walk done = walk(one, one.visited ? visited : events);
+            const LockoutWalk done = walk(one, one.visited ? visited : events);
             MESSAGE(std::string(one.name) << ": " << done.states << " states, " << done.transitions
                              << " transitions, " << done.refusals << " refusals");
             CHECK(faults_of(done) == "");
             edges.insert(done.edges.begin(), done.edges.end());
         }
-        std::set<Edge> table;
+        std::set<LockoutEdge> table;
         for (const LockoutRow& row : kLockoutTable) table.insert({row.from, row.event, row.to});
         for (const auto& [from, deed, to] : edges) {
             INFO(name_of(from), " ", name_of(deed), " ", name_of(to));

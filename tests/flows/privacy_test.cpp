@@ -9,12 +9,12 @@
 #include "records/fold.hpp"
 #include "records/retention.hpp"
 #include "shop.hpp"
+#include "times.hpp"
 
 using namespace holdpin;
 
 namespace {
 
-constexpr std::int64_t kYearMs = 366LL * 86'400'000;
 
 void desk(Shop& shop, const std::string& badge) {
     shop.sign_on(badge);

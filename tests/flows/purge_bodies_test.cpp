@@ -12,6 +12,7 @@
 #include "script/runner.hpp"
 #include "shop.hpp"
 #include "support/extent.hpp"
+#include "times.hpp"
 
 using namespace holdpin;
 namespace fs = std::filesystem;
@@ -19,8 +20,7 @@ namespace fs = std::filesystem;
 namespace {
 
 using Json = nlohmann::json;
-constexpr std::int64_t kYearMs = 366LL * 86'400'000;
-constexpr const char* kPlate = "SW-14";
+constexpr const char* kPurgedPlate = "SW-14";
 
 PurgePlan plan_after(OpenSite& site, int years) {
     REQUIRE(site.sealer->seal().ok());
@@ -37,11 +37,11 @@ bool goes(const PurgePlan& plan, std::int64_t n) {
                        });
 }
 
-struct Desk : Shop {
+struct PurgeDesk : Shop {
     std::int64_t enter(const char* kind, Json data, std::int64_t about = 0,
                        const char* by = "p-okafor-lind") {
         clock.pass(60'000);
-        data["machine"] = data.value("machine", kPlate);
+        data["machine"] = data.value("machine", kPurgedPlate);
         const auto entry = site->book->enter(Fact{kind, {by}, "", about, std::move(data)});
         if (!entry) FAIL(entry.error().sentence());
         return entry.value().n;
@@ -91,7 +91,7 @@ void check_purged(OpenSite& site, const PurgePlan& plan) {
 
 TEST_SUITE("the bodies of what is over") {
     TEST_CASE("go, from the oldest round up to the first that stays, and the ledger holds") {
-        Desk desk;
+        PurgeDesk desk;
         const auto first = desk.round();
         const auto out = desk.release(first);
         const auto back = desk.give_back(out);
@@ -114,7 +114,7 @@ TEST_SUITE("the bodies of what is over") {
     }
 
     TEST_CASE("what is kept for three years stays to the day before they are over") {
-        Desk desk;
+        PurgeDesk desk;
         const auto round = desk.round();
         desk.give_back(desk.release(round));
         desk.give_back(desk.release(desk.round()));  // the newest stay
@@ -129,7 +129,7 @@ TEST_SUITE("the bodies of what is over") {
     }
 
     TEST_CASE("a finding goes with all that was done about it, and only when it is closed") {
-        Desk desk;
+        PurgeDesk desk;
         const auto open = desk.finding();
         const auto done = desk.finding();
         const auto told = desk.enter("outcome-told", {{"findings", {done}}});
@@ -145,7 +145,7 @@ TEST_SUITE("the bodies of what is over") {
     }
 
     TEST_CASE("a finding that a release still names stays, and so do its repair and return") {
-        Desk desk;
+        PurgeDesk desk;
         const auto finding = desk.finding();
         const auto returned = desk.closed(finding);
         const auto round = desk.round();
@@ -157,7 +157,7 @@ TEST_SUITE("the bodies of what is over") {
     }
 
     TEST_CASE("training goes when the person has left and three years are over") {
-        Desk desk;
+        PurgeDesk desk;
         std::set<std::int64_t> training;
         for (const Entry& entry : desk.entries()) {
             const bool theirs = entry.data.value("person", "") == "p-okafor-lind";
@@ -173,7 +173,7 @@ TEST_SUITE("the bodies of what is over") {
     }
 
     TEST_CASE("what tells of exposure to bad air never goes with the rest") {
-        Desk desk;
+        PurgeDesk desk;
         std::vector<std::int64_t> kept;
         const Json room{{"room", "dock-hall"}, {"ppm", "0"}};
         for (const char* kind : {"air-read", "air-alarm-raised", "heads-counted",
@@ -190,12 +190,12 @@ TEST_SUITE("the bodies of what is over") {
     }
 
     TEST_CASE("a legal hold stops it, over all or over what it names") {
-        Desk desk;
+        PurgeDesk desk;
         const auto finding = desk.finding();
         desk.closed(finding);
         const auto on = desk.enter("signed-on", {{"machine", ""}});
         const auto hold = desk.enter("legal-hold-placed",
-                                     {{"scope", "machine"}, {"id", kPlate}, {"text", ""}});
+                                     {{"scope", "machine"}, {"id", kPurgedPlate}, {"text", ""}});
         PurgePlan plan = plan_after(*desk.site, 20);
         CHECK_FALSE(goes(plan, finding));
         CHECK(goes(plan, on));
@@ -207,7 +207,7 @@ TEST_SUITE("the bodies of what is over") {
     }
 
     TEST_CASE("what the present state would lose is refused, and nothing of it is done") {
-        Desk desk;
+        PurgeDesk desk;
         const auto finding = desk.finding();
         const auto returned = desk.closed(finding);
         PurgePlan plan = plan_after(*desk.site, 6);

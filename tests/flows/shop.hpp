@@ -83,6 +83,18 @@ struct Shop {
     std::string page_id() { return page().id; }
     std::vector<std::string> texts() { return texts_of(page()); }
     bool shows(const std::string& text) { return is_shown(texts(), text); }
+    void open_desk(const std::string& badge_text) {
+        sign_on(badge_text);
+        tap("desk");
+        pin_of(badge_text);
+        REQUIRE(page_id() == "desk");
+    }
+    // Entries of a kind.
+    std::size_t count_of(const std::string& kind) {
+        const auto all = entries();
+        return static_cast<std::size_t>(std::count_if(
+            all.begin(), all.end(), [&](const Entry& entry) { return entry.kind == kind; }));
+    }
     std::vector<Entry> entries() {
         std::vector<Entry> all;
         const auto last = static_cast<std::int64_t>(site->ledger->size());

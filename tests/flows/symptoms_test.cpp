@@ -5,12 +5,12 @@
 
 #include "records/alarms.hpp"
 #include "shop.hpp"
+#include "times.hpp"
 
 using namespace holdpin;
 
 namespace {
 
-constexpr std::int64_t kMinute = 60'000;
 constexpr std::int64_t kToMidShift = 235 * kMinute;  // from 06:05 to 10:00
 
 void put_out(Shop& shop, const std::string& machine, const std::string& room) {
@@ -35,12 +35,6 @@ void to_floor(Shop& shop) {
     while (shop.page_id() != "floor") shop.tap("back");
 }
 
-std::int64_t count_of(Shop& shop, const std::string& kind) {
-    const auto all = shop.entries();
-    return std::count_if(all.begin(), all.end(),
-                         [&](const Entry& entry) { return entry.kind == kind; });
-}
-
 }  // namespace
 
 TEST_SUITE("flows") {
@@ -56,8 +50,8 @@ TEST_SUITE("flows") {
         CHECK(shop.app->person().empty());
         shop.tap("ill:nobody");
         CHECK(shop.app->person() == "p-okafor-lind");
-        CHECK(count_of(shop, "symptoms-asked") == 1);
-        CHECK(count_of(shop, "symptoms-reported") == 0);
+        CHECK(shop.count_of("symptoms-asked") == 1);
+        CHECK(shop.count_of("symptoms-reported") == 0);
         shop.tap("sign-off");
         shop.tap("sign-on");
         CHECK(shop.page_id() == "badge");
@@ -159,17 +153,17 @@ TEST_SUITE("flows") {
         shop.clock.pass(61 * kMinute);
         report(shop, "dock-hall", "one");
         to_floor(shop);
-        CHECK(count_of(shop, "air-alarm-raised") == 0);
+        CHECK(shop.count_of("air-alarm-raised") == 0);
         shop.clock.pass(55 * kMinute);
         report(shop, "dock-hall", "one");
-        CHECK(count_of(shop, "air-alarm-raised") == 1);
+        CHECK(shop.count_of("air-alarm-raised") == 1);
         CHECK(air_alarm_of(*shop.site->db, "dock-hall").value()->cause == AlarmCause::symptoms);
         CHECK_FALSE(air_alarm_of(*shop.site->db, "hall-2").value());
         // A third one while it stands is kept and raises none.
         to_floor(shop);
         report(shop, "dock-hall", "one");
-        CHECK(count_of(shop, "symptoms-reported") == 5);
-        CHECK(count_of(shop, "air-alarm-raised") == 1);
+        CHECK(shop.count_of("symptoms-reported") == 5);
+        CHECK(shop.count_of("air-alarm-raised") == 1);
     }
 
     TEST_CASE("a power cut after the answer asks nobody again and forgets no report") {
@@ -187,6 +181,6 @@ TEST_SUITE("flows") {
         CHECK(shop.page_id() == "badge");
         shop.tap("back");
         report(shop, "dock-hall", "one");
-        CHECK(count_of(shop, "air-alarm-raised") == 1);
+        CHECK(shop.count_of("air-alarm-raised") == 1);
     }
 }

@@ -118,10 +118,10 @@ std::vector<WordRow> comment_rows(const std::string& header) {
     return rows;
 }
 
-using Edge = std::tuple<std::string, std::string, std::string>;
+using TableEdge = std::tuple<std::string, std::string, std::string>;
 
-std::set<Edge> edges(const std::vector<WordRow>& rows) {
-    std::set<Edge> found;
+std::set<TableEdge> edges(const std::vector<WordRow>& rows) {
+    std::set<TableEdge> found;
     for (const WordRow& row : rows) found.insert({row.from, row.event, row.to});
     return found;
 }
@@ -198,7 +198,7 @@ TEST_CASE("the table in a header's comment names the states, events and steps of
         CHECK(states_of(shown) == states_of(table));
         CHECK(events_of(shown) == events_of(table));
         const auto steps = edges(table.rows);
-        for (const Edge& step : edges(shown.rows)) {
+        for (const TableEdge& step : edges(shown.rows)) {
             INFO(std::get<0>(step), " ", std::get<1>(step), " ", std::get<2>(step));
             CHECK(steps.contains(step));
         }

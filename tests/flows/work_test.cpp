@@ -37,13 +37,13 @@ void take_in(Shop& shop, const std::string& serial, const std::string& made) {
                 .ok());
 }
 
-void stock(Shop& shop) {
+void stock_three(Shop& shop) {
     take_in(shop, "GOOD1", "2021-06");
     take_in(shop, "GOOD2", "2022-06");
     take_in(shop, "LATE1", "2010-03");  // due 2022-03
 }
 
-bool is_held(Shop& shop) {
+bool has_work_running(Shop& shop) {
     Session session(shop.site->world());
     const auto facts = facts_of(session, kPlate);
     REQUIRE(facts.ok());
@@ -162,7 +162,7 @@ void put_right(Shop& shop, const MachineState& machine) {
 }
 
 // The cylinders that are not on the machine come back full from the supplier.
-void refill(Shop& shop) {
+void refill_two(Shop& shop) {
     const auto fitted = fitted_on(*shop.site->db, kPlate);
     REQUIRE(fitted.ok());
     for (const char* serial : {"GOOD1", "GOOD2"}) {
@@ -204,7 +204,7 @@ std::string good_action(const Work& work, const std::string& at, bool second = f
 
 std::size_t walk_at_random(const std::string& id, std::uint64_t seed, int actions) {
     Shop shop;
-    stock(shop);
+    stock_three(shop);
     SeededRandom random(seed);
     const Work& work = *shop.site->content.pack.work(id);
     const auto ids = all_actions(work, shop.site->content);
@@ -218,7 +218,7 @@ std::size_t walk_at_random(const std::string& id, std::uint64_t seed, int action
         REQUIRE(machine.ok());
         if (!machine.value().findings.empty()) put_right(shop, machine.value());
         if (promises.locked && random.below(4) == 0) close_lockout(*session);
-        if (promises.step == "pick" && random.below(4) == 0) refill(shop);
+        if (promises.step == "pick" && random.below(4) == 0) refill_two(shop);
         if (!machine.value().work) {
             REQUIRE(WorkFlow::open(*session, kPlate, id).ok());
         }
@@ -240,7 +240,7 @@ std::size_t walk_at_random(const std::string& id, std::uint64_t seed, int action
         const auto after = machine_state(*shop.site->db, kPlate);
         REQUIRE(after.ok());
         CHECK(after.value().work.has_value() == promises.running);
-        if (random.below(50) == 0) CHECK(is_held(shop) == promises.running);
+        if (random.below(50) == 0) CHECK(has_work_running(shop) == promises.running);
     }
     MESSAGE(id << ": finished " << promises.finished << ", stopped or left "
                 << promises.stopped << ", lockouts " << promises.lockouts);
@@ -276,13 +276,13 @@ TEST_SUITE("flows") {
         for (const std::string id : {"exchange", "drain"}) {
             CAPTURE(id);
             Shop shop;
-            stock(shop);
+            stock_three(shop);
             const Work& work = *shop.site->content.pack.work(id);
             open_job(shop, id);
             std::size_t pages = 0;
             while (shop.page_id().starts_with("work/")) {
                 REQUIRE(pages++ < 60);
-                CHECK(is_held(shop));
+                CHECK(has_work_running(shop));
                 const std::string before = shop.page_id();
                 shop.tap(good_action(work, before.substr(before.rfind('/') + 1)));
                 const std::string after = shop.page_id();
@@ -291,7 +291,7 @@ TEST_SUITE("flows") {
                 const auto size = shop.site->ledger->size();
                 shop.restart();
                 CHECK(shop.site->ledger->size() == size);
-                CHECK(is_held(shop));
+                CHECK(has_work_running(shop));
                 shop.sign_on("H-1042");
                 CHECK(shop.page_id() == after);
             }
@@ -300,13 +300,13 @@ TEST_SUITE("flows") {
             CHECK(std::any_of(entries.begin(), entries.end(), [](const Entry& entry) {
                 return entry.kind == "work-finished";
             }));
-            CHECK_FALSE(is_held(shop));
+            CHECK_FALSE(has_work_running(shop));
         }
     }
 
     TEST_CASE("the register follows the exchange: old one empty, new one on the machine") {
         Shop shop;
-        stock(shop);
+        stock_three(shop);
         for (const char* serial : {"GOOD1", "GOOD2"}) {
             open_job(shop, "exchange");
             const Work& work = *shop.site->content.pack.work("exchange");
@@ -330,7 +330,7 @@ TEST_SUITE("flows") {
         std::set<std::size_t> places;
         for (int others = 0; others < 4; ++others) {
             Shop shop;
-            stock(shop);
+            stock_three(shop);
             for (int i = 0; i < others; ++i) {
                 REQUIRE(shop.site->book->enter(stated("shift-book-checked", {{"ok", true}})).ok());
             }

@@ -7,7 +7,7 @@ using namespace holdpin;
 
 namespace {
 
-constexpr double kKgOfLb = 0.45359237;
+constexpr double kKgInLb = 0.45359237;
 constexpr double kM3OfFt3 = 0.028316846592;
 constexpr double k60F_c = 15.5556;
 
@@ -25,12 +25,12 @@ TEST_CASE("properties that follow from propane's molecule") {
 
 TEST_CASE("a pound of propane is 8.46 cubic feet of vapour at 60 °F") {
     // Equation of state (V=, within 1.5 % of the trade): 8.46 as a real gas, 8.61 as an ideal one.
-    const double ft3 = must(lp_vapour_volume_m3(kKgOfLb, k60F_c)) / kM3OfFt3;
+    const double ft3 = must(lp_vapour_volume_m3(kKgInLb, k60F_c)) / kM3OfFt3;
     CHECK(near_share(ft3, 8.46, 0.003));
     // 8.5: CAN/CGA-B149.2 extract (secondary copy), and OSHA's 300 lb = 2 550 ft³ in the
     // interpretation of 1910.110 of 4 April 2013 (read).
     CHECK(near_share(ft3, 8.5, 0.015));
-    CHECK(near_share(must(lp_vapour_volume_m3(300 * kKgOfLb, k60F_c)) / kM3OfFt3, 2550, 0.015));
+    CHECK(near_share(must(lp_vapour_volume_m3(300 * kKgInLb, k60F_c)) / kM3OfFt3, 2550, 0.015));
     // 0.53 m³/kg: the same extract (secondary copy).
     CHECK(near_share(must(lp_vapour_volume_m3(1.0, k60F_c)), 0.53, 0.015));
 }
@@ -48,7 +48,7 @@ TEST_CASE("a cylinder brings rooms to the lower limit that were computed from 8.
     // 17 198 ft³.
     constexpr double kRows[][3] = {{20, 170, 7907}, {33.5, 284.8, 13244}, {43.5, 369.8, 17198}};
     for (const auto& row : kRows) {
-        const LpLeak leak = must(lp_leak(row[0] * kKgOfLb, k60F_c, 1000));
+        const LpLeak leak = must(lp_leak(row[0] * kKgInLb, k60F_c, 1000));
         CHECK(near_share(leak.vapour_m3 / kM3OfFt3, row[1], 0.01));
         CHECK(near_share(leak.volume_at_lower_limit_m3 / kM3OfFt3, row[2], 0.01));
     }

@@ -9,7 +9,7 @@ namespace {
 constexpr double kKpaOfPsi = 6.894757293168;
 constexpr double kLbGal_kg_m3 = 119.826427;  // one pound a US gallon
 
-struct Row {
+struct VapourRow {
     double fahrenheit;
     double absolute_kpa;
     double psig;        // from the equation of state
@@ -20,7 +20,7 @@ struct Row {
 
 // Pure propane. Columns 2, 3, 5, 6: equation of state behind Lemmon, McLinden and Wagner, J. Chem.
 // Eng. Data 54 (2009), recomputed (V=). Column 4: trade chart "100 % propane psig", read.
-constexpr Row kTable[] = {
+constexpr VapourRow kTable[] = {
     {-43.8, 101.3, 0.0, -1, 580.5, 4.845},  {-30, 140.4, 5.7, 6.8, 571.5, 4.770},
     {-20, 175.3, 10.7, 11.5, 564.9, 4.714}, {-10, 216.5, 16.7, 17.5, 558.2, 4.658},
     {0, 264.7, 23.7, 24.5, 551.3, 4.601},   {10, 320.6, 31.8, 34, 544.3, 4.542},
@@ -37,7 +37,7 @@ double celsius(double fahrenheit) { return (fahrenheit - 32.0) / 1.8; }
 }  // namespace
 
 TEST_CASE("pure propane follows the saturation table from -43.8 to 130 °F") {
-    for (const Row& row : kTable) {
+    for (const VapourRow& row : kTable) {
         CAPTURE(row.fahrenheit);
         const LpVapour vapour = must(lp_vapour(celsius(row.fahrenheit)));
         CHECK(near_share(vapour.absolute_kpa, row.absolute_kpa, 0.001));

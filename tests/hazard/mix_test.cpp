@@ -15,7 +15,7 @@ double ounces(double ratio, MixConvention convention, double gallons) {
            kLitresOfOz;
 }
 
-struct Row {
+struct MixRow {
     double ratio;
     double per_water_oz;    // published
     double per_water_last;  // half a unit of its last printed digit
@@ -27,7 +27,7 @@ struct Row {
 
 // Trade dilution charts, read (columns 2 and 4); in-parts column computed and printed in other
 // charts (V=). 1:16 is printed as 5.8 %, cut off and not rounded: 5.88 is asserted.
-constexpr Row kChart[] = {
+constexpr MixRow kChart[] = {
     {1, 128, 0.5, 50, 0.5, 64, 0.5},
     {2, 64, 0.5, 33, 0.5, 42.67, 0.005},
     {4, 32, 0.5, 20, 0.5, 25.6, 0.05},
@@ -45,7 +45,7 @@ constexpr Row kChart[] = {
 }  // namespace
 
 TEST_CASE("a gallon takes the ounces of the charts, in both conventions") {
-    for (const Row& row : kChart) {
+    for (const MixRow& row : kChart) {
         CAPTURE(row.ratio);
         CHECK(near(ounces(row.ratio, MixConvention::per_water, 1), row.per_water_oz,
                    row.per_water_last));

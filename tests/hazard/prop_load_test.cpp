@@ -72,7 +72,7 @@ TEST_CASE("a heavier hopper, a flatter prop and a thinner pin each bring yieldin
     CHECK(with(&RaisedHopper::yield_mpa, 200.0).factor < factor);
 }
 
-TEST_CASE("every figure outside its range is refused by its name") {
+TEST_CASE("every figure of a prop outside its range is refused by its name") {
     for (const double bad : {0.0, -1.0, 1e9, kNotANumber, kEndless}) {
         CHECK(refused(&RaisedHopper::hopper_kg, bad) == "hopper_kg");
         CHECK(refused(&RaisedHopper::arm_m, bad) == "arm_m");

@@ -75,7 +75,7 @@ TEST_CASE("a larger area, more flow and more overlap never take fewer hours or f
     CHECK(with(&CleaningRun::flow_lmin, 5.0).fills > must(run_plan(run())).fills);
 }
 
-TEST_CASE("every figure outside its range is refused by its name") {
+TEST_CASE("every figure of a run outside its range is refused by its name") {
     for (const double bad : {-1.0, 1e9, kNotANumber, kEndless}) {
         CHECK(refused(&CleaningRun::solution_l, bad) == "solution_l");
         CHECK(refused(&CleaningRun::flow_lmin, bad) == "flow_lmin");

@@ -12,12 +12,12 @@ using holdpin::test::page_with;
 
 namespace {
 
-constexpr std::int64_t kStart = 1'700'000'000'000;
+constexpr std::int64_t kTouchStart = 1'700'000'000'000;
 
-struct Bench {
-    explicit Bench(Page page)
+struct TouchBench {
+    explicit TouchBench(Page page)
         : stage(std::move(page)),
-          clock(kStart),
+          clock(kTouchStart),
           glass(std::move(NullGlass::make(1280, 800)).value()),
           driver(*glass, stage, clock) {}
 
@@ -37,7 +37,7 @@ struct Bench {
 };
 
 // How many times the page was turned on.
-int turned_to_the_end(Bench& bench) {
+int turned_to_the_end(TouchBench& bench) {
     const auto goes_on = [&] {
         for (const Drawn& drawn : bench.driver.recorder().drawn) {
             if (drawn.target && drawn.id == "page-down") return drawn.enabled;
@@ -59,7 +59,7 @@ Page message_page() {
 
 TEST_SUITE("kiosk") {
 TEST_CASE("a button acts when the finger is lifted, not when it goes down") {
-    Bench bench(message_page());
+    TouchBench bench(message_page());
     bench.driver.finger_to(bench.place("next").middle());
     bench.driver.finger_down();
     CHECK(bench.stage.did() == "");
@@ -68,7 +68,7 @@ TEST_CASE("a button acts when the finger is lifted, not when it goes down") {
 }
 
 TEST_CASE("a finger that slides off a button does nothing, even when it comes down on another") {
-    Bench bench(message_page());
+    TouchBench bench(message_page());
     bench.driver.finger_to(bench.place("next").middle());
     bench.driver.finger_down();
     bench.driver.finger_to(bench.place("help").middle());
@@ -77,7 +77,7 @@ TEST_CASE("a finger that slides off a button does nothing, even when it comes do
 }
 
 TEST_CASE("a finger that slides off and back again still acts") {
-    Bench bench(message_page());
+    TouchBench bench(message_page());
     const Rect next = bench.place("next");
     bench.driver.finger_to(next.middle());
     bench.driver.finger_down();
@@ -88,7 +88,7 @@ TEST_CASE("a finger that slides off and back again still acts") {
 }
 
 TEST_CASE("one tap gives one action") {
-    Bench bench(message_page());
+    TouchBench bench(message_page());
     REQUIRE(bench.driver.tap("Next").ok());
     bench.driver.settle();
     CHECK(bench.stage.did() == "next");
@@ -98,7 +98,7 @@ TEST_CASE("a grey main action says why and does nothing, and the next touch take
     Page page = message_page();
     page.main.enabled = false;
     page.main.why_not = "Choose a reading first.";
-    Bench bench(page);
+    TouchBench bench(page);
     CHECK(bench.driver.refuse("Choose a reading first.").ok());
     REQUIRE(bench.driver.tap("next").ok());
     CHECK(bench.driver.expect("Choose a reading first.").ok());
@@ -114,7 +114,7 @@ TEST_CASE("a finger on the words of a grey button does not reach what they cover
     std::get<ListBody>(page.body).desk = true;
     page.main.enabled = false;
     page.main.why_not = "Choose a machine first.";
-    Bench bench(page);
+    TouchBench bench(page);
     REQUIRE(bench.driver.tap("next").ok());
     REQUIRE(bench.driver.expect("Choose a machine first.").ok());
     const Rect row = bench.place("row-6");
@@ -129,7 +129,7 @@ TEST_CASE("a finger on the words of a grey button does not reach what they cover
 }
 
 TEST_CASE("dragging a list moves it on to a whole row and taps nothing") {
-    Bench bench(list_page(12));
+    TouchBench bench(list_page(12));
     const Rect before = bench.place("row-2");
     bench.driver.finger_to(before.middle());
     bench.driver.finger_down();
@@ -142,7 +142,7 @@ TEST_CASE("dragging a list moves it on to a whole row and taps nothing") {
 }
 
 TEST_CASE("a finger that trembles on a row still taps it") {
-    Bench bench(list_page(12));
+    TouchBench bench(list_page(12));
     const Dot middle = bench.place("row-2").middle();
     bench.driver.finger_to(middle);
     bench.driver.finger_down();
@@ -152,7 +152,7 @@ TEST_CASE("a finger that trembles on a row still taps it") {
 }
 
 TEST_CASE("a row out of sight is reached by the page buttons") {
-    Bench bench(list_page(40));
+    TouchBench bench(list_page(40));
     REQUIRE(bench.driver.tap("Machine 37").ok());
     REQUIRE(bench.driver.tap("Machine 2").ok());
     CHECK(bench.stage.did() == "row-37\nrow-2");
@@ -161,7 +161,7 @@ TEST_CASE("a row out of sight is reached by the page buttons") {
 TEST_CASE("a list that must be read is signed only once its end was shown") {
     Page page = list_page(40);
     page.read_first = "Read it to its end first.";
-    Bench bench(page);
+    TouchBench bench(page);
     REQUIRE(bench.driver.tap("next").ok());
     CHECK(bench.stage.did() == "");
     CHECK(bench.driver.expect("Read it to its end first.").ok());
@@ -174,9 +174,9 @@ TEST_CASE("a list that must be read is signed only once its end was shown") {
 TEST_CASE("one page before the end of what must be read the main action is still grey") {
     Page page = list_page(40);
     page.read_first = "Read it to its end first.";
-    Bench counting(page);
+    TouchBench counting(page);
     const int turns = turned_to_the_end(counting);
-    Bench bench(page);
+    TouchBench bench(page);
     for (int i = 1; i < turns; ++i) REQUIRE(bench.driver.tap("page-down").ok());
     REQUIRE(bench.driver.tap("next").ok());
     CHECK(bench.stage.did() == "");
@@ -188,13 +188,13 @@ TEST_CASE("one page before the end of what must be read the main action is still
 TEST_CASE("what must be read and fits on one page is signed at once") {
     Page page = list_page(2);
     page.read_first = "Read it to its end first.";
-    Bench bench(page);
+    TouchBench bench(page);
     REQUIRE(bench.driver.tap("next").ok());
     CHECK(bench.stage.did() == "next");
 }
 
 TEST_CASE("what cannot be touched is told with what can") {
-    Bench bench(message_page());
+    TouchBench bench(message_page());
     const Result<void> result = bench.driver.tap("Nowhere");
     REQUIRE_FALSE(result.ok());
     CHECK(result.error().what.find("\"Problem or emergency\" (help)") != std::string::npos);
@@ -203,7 +203,7 @@ TEST_CASE("what cannot be touched is told with what can") {
 TEST_CASE("a touch keeps somebody signed on while a countdown runs") {
     Page page = message_page();
     page.countdown = "Signing off in 20 s";
-    Bench bench(page);
+    TouchBench bench(page);
     bench.driver.finger_to({640, 300});
     bench.driver.finger_down();
     bench.driver.finger_up();

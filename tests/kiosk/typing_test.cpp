@@ -12,13 +12,13 @@ using holdpin::test::page_with;
 
 namespace {
 
-struct Bench {
-    Bench(Page page, int width, int height)
+struct TypingBench {
+    TypingBench(Page page, int width, int height)
         : stage(std::move(page)),
           clock(1'700'000'000'000),
           glass(std::move(NullGlass::make(width, height)).value()),
           driver(*glass, stage, clock) {}
-    explicit Bench(Page page) : Bench(std::move(page), 1280, 800) {}
+    explicit TypingBench(Page page) : TypingBench(std::move(page), 1280, 800) {}
 
     OnePage stage;
     HandClock clock;
@@ -58,24 +58,24 @@ Page text_page() {
 
 TEST_SUITE("kiosk") {
 TEST_CASE("a number below zero is typed with a sign key, and only where it is asked for") {
-    Bench bench(temperature_page());
+    TypingBench bench(temperature_page());
     REQUIRE(bench.driver.type("-12").ok());
     CHECK(bench.driver.expect("-12").ok());
     REQUIRE(bench.driver.tap("next").ok());
     CHECK(bench.stage.did() == "next -12");
-    Bench turned(temperature_page());
+    TypingBench turned(temperature_page());
     REQUIRE(turned.driver.type("12-").ok());
     CHECK(turned.driver.expect("-12").ok());
     REQUIRE(turned.driver.type("-").ok());
     CHECK(turned.driver.refuse("-12").ok());
-    Bench plain(number_page());
+    TypingBench plain(number_page());
     CHECK_FALSE(plain.driver.type("-").ok());
     plain.driver.physical("-5", false);
     CHECK(plain.driver.refuse("-5").ok());
 }
 
 TEST_CASE("a PIN is typed on the pad, never shown, and forgotten once it is handed over") {
-    Bench bench(pin_page());
+    TypingBench bench(pin_page());
     REQUIRE(bench.driver.pin("4711").ok());
     CHECK(bench.driver.refuse("4711").ok());
     REQUIRE(bench.driver.tap("next").ok());
@@ -84,19 +84,19 @@ TEST_CASE("a PIN is typed on the pad, never shown, and forgotten once it is hand
 }
 
 TEST_CASE("the pad takes no more digits than the page allows") {
-    Bench bench(pin_page());
+    TypingBench bench(pin_page());
     REQUIRE(bench.driver.pin("12345678").ok());
     REQUIRE(bench.driver.tap("next").ok());
     CHECK(bench.stage.did() == "next 123456");
 }
 
 TEST_CASE("the first digit replaces the value that stood there, backspace edits it") {
-    Bench first(number_page());
+    TypingBench first(number_page());
     REQUIRE(first.driver.type("1285.2").ok());
     REQUIRE(first.driver.tap("next").ok());
     CHECK(first.stage.did() == "next 1285.2");
 
-    Bench second(number_page());
+    TypingBench second(number_page());
     REQUIRE(second.driver.tap("key:back").ok());
     REQUIRE(second.driver.type("9").ok());
     REQUIRE(second.driver.tap("next").ok());
@@ -105,7 +105,7 @@ TEST_CASE("the first digit replaces the value that stood there, backspace edits 
 
 TEST_CASE("text is typed in both alphabets of a screen, with Spanish letters") {
     for (const bool upright : {false, true}) {
-        Bench bench(text_page(), upright ? 800 : 1280, upright ? 1280 : 800);
+        TypingBench bench(text_page(), upright ? 800 : 1280, upright ? 1280 : 800);
         REQUIRE(bench.driver.type("¿Qué ñandú? 12 km").ok());
         CHECK(bench.driver.expect("¿Qué ñandú? 12 km").ok());
         REQUIRE(bench.driver.tap("next").ok());
@@ -117,7 +117,7 @@ TEST_CASE("codes take capitals, digits and a dash") {
     TextBody code;
     code.heading = "Badge";
     code.codes = true;
-    Bench bench(page_with(code));
+    TypingBench bench(page_with(code));
     REQUIRE(bench.driver.type("SW-14").ok());
     bench.driver.physical("a!b", false);
     REQUIRE(bench.driver.tap("next").ok());
@@ -125,7 +125,7 @@ TEST_CASE("codes take capitals, digits and a dash") {
 }
 
 TEST_CASE("a physical keyboard types into the page and Enter is its main action") {
-    Bench bench(number_page());
+    TypingBench bench(number_page());
     bench.driver.physical("1290,5", true);
     CHECK(bench.stage.did() == "next 1290.5");
 }
@@ -134,14 +134,14 @@ TEST_CASE("Enter on a page whose main action is grey says why") {
     Page page = pin_page();
     page.main.enabled = false;
     page.main.why_not = "Again in 5 s.";
-    Bench bench(page);
+    TypingBench bench(page);
     bench.driver.physical("4711", true);
     CHECK(bench.stage.did() == "");
     CHECK(bench.driver.expect("Again in 5 s.").ok());
 }
 
 TEST_CASE("a scanner on a page that takes no typing gives its code") {
-    Bench bench(holdpin::test::list_page(3));
+    TypingBench bench(holdpin::test::list_page(3));
     bench.driver.physical("B-0042", true);
     CHECK(bench.stage.did() == "scan B-0042");
 }

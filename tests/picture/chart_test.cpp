@@ -37,11 +37,6 @@ bool inside(const Box& box, const ChartLook& look) {
            box.y + box.height <= look.height + 0.5;
 }
 
-bool overlap(const Box& a, const Box& b) {
-    return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height &&
-           b.y < a.y + a.height;
-}
-
 int grey(const Raster& raster, int x, int y) {
     const auto at = (static_cast<std::size_t>(y) * static_cast<std::size_t>(raster.width) +
                      static_cast<std::size_t>(x)) *

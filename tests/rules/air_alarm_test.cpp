@@ -8,12 +8,12 @@ using namespace holdpin;
 
 namespace {
 
-constexpr std::int64_t kMinute = 60'000;
-constexpr std::int64_t kNow = 1'795'608'300'000;
+constexpr std::int64_t kMin = 60'000;
+constexpr std::int64_t kDue = 1'795'608'300'000;
 
-ShiftWindow early() { return {"early", kNow, kNow + 480 * kMinute, Date{2026, 11, 25}}; }
+ShiftWindow early() { return {"early", kDue, kDue + 480 * kMin, Date{2026, 11, 25}}; }
 
-MidShift due() { return {early(), kNow + 240 * kMinute, true, true, false, false}; }
+MidShift due() { return {early(), kDue + 240 * kMin, true, true, false, false}; }
 
 // 9,000 m³ with 12,000 m³/h, and a door that gives 6,000 more.
 Room hall() {
@@ -32,26 +32,26 @@ AiringQuestion airing(const Room& room) {
     AiringQuestion question;
     question.room = &room;
     question.from_ppm = 210;
-    question.since_ms = kNow;
-    question.now_ms = kNow;
+    question.since_ms = kDue;
+    question.now_ms = kDue;
     return question;
 }
 
 }  // namespace
 
 TEST_CASE("two people ill in one room within the window are an alarm, one is none") {
-    CHECK_FALSE(is_alarm(ill_within({}, 60, kNow)));
-    CHECK_FALSE(is_alarm(ill_within({{kNow, 1}}, 60, kNow)));
-    CHECK(is_alarm(ill_within({{kNow, 2}}, 60, kNow)));
-    CHECK(is_alarm(ill_within({{kNow - 60 * kMinute, 1}, {kNow, 1}}, 60, kNow)));
+    CHECK_FALSE(is_alarm(ill_within({}, 60, kDue)));
+    CHECK_FALSE(is_alarm(ill_within({{kDue, 1}}, 60, kDue)));
+    CHECK(is_alarm(ill_within({{kDue, 2}}, 60, kDue)));
+    CHECK(is_alarm(ill_within({{kDue - 60 * kMin, 1}, {kDue, 1}}, 60, kDue)));
 }
 
 TEST_CASE("a report older than the window counts no more, nor does one from the future") {
-    CHECK(ill_within({{kNow - 60 * kMinute - 1, 2}, {kNow, 1}}, 60, kNow) == 1);
-    CHECK(ill_within({{kNow - 20 * kMinute, 1}, {kNow, 1}}, 15, kNow) == 1);
+    CHECK(ill_within({{kDue - 60 * kMin - 1, 2}, {kDue, 1}}, 60, kDue) == 1);
+    CHECK(ill_within({{kDue - 20 * kMin, 1}, {kDue, 1}}, 15, kDue) == 1);
     // The clock was set back between two reports.
-    CHECK(ill_within({{kNow + 60 * kMinute, 1}, {kNow, 1}}, 60, kNow) == 2);
-    CHECK(ill_within({{kNow + 60 * kMinute + 1, 2}}, 60, kNow) == 0);
+    CHECK(ill_within({{kDue + 60 * kMin, 1}, {kDue, 1}}, 60, kDue) == 2);
+    CHECK(ill_within({{kDue + 60 * kMin + 1, 2}}, 60, kDue) == 0);
 }
 
 TEST_CASE("people are asked from the middle of the shift to its end") {
@@ -110,9 +110,9 @@ TEST_CASE("the airing time is the purge time of the room, rounded up, and it run
     // K·ln(C1/C2)/ACH, CDC MMWR 1994;43(RR-13) table S3-1.
     const double whole = std::log(210.0 / 35.0) / (12'000.0 / 9000.0) * 60;
     CHECK(airing_now(question).value().minutes_left == static_cast<int>(std::ceil(whole)));
-    question.now_ms += 30 * kMinute;
+    question.now_ms += 30 * kMin;
     CHECK(airing_now(question).value().minutes_left == static_cast<int>(std::ceil(whole - 30)));
-    question.now_ms = kNow + 81 * kMinute;
+    question.now_ms = kDue + 81 * kMin;
     CHECK(airing_now(question).value().minutes_left == 0);
     CHECK(airing_now(question).value().ppm < 35);
 }
@@ -121,11 +121,11 @@ TEST_CASE("a door that is open shortens the airing time, and counts only while i
     const Room room = hall();
     AiringQuestion question = airing(room);
     const int shut = *airing_now(question).value().minutes_left;
-    question.doors = {{"gate", true, kNow}};
+    question.doors = {{"gate", true, kDue}};
     const int open = *airing_now(question).value().minutes_left;
     CHECK(open == static_cast<int>(std::ceil(shut / 1.5)));
     // An hour later it has counted for its half hour and no longer.
-    question.now_ms = kNow + 60 * kMinute;
+    question.now_ms = kDue + 60 * kMin;
     const double changes = (18'000.0 * 0.5 + 12'000.0 * 0.5) / 9000.0;
     CHECK(airing_now(question).value().ppm == doctest::Approx(210 * std::exp(-changes)));
     // Opened just now, it has done nothing yet.

@@ -9,7 +9,7 @@ using namespace holdpin;
 
 namespace {
 
-constexpr Date kToday{2026, 11, 25};
+constexpr Date kStockDay{2026, 11, 25};
 
 Cylinder offered(double gas_kg) { return {"A1001", {2021, 6}, {}, gas_kg}; }
 
@@ -19,21 +19,21 @@ TEST_CASE("a cylinder that would count nothing against the limit is refused") {
     CylinderPolicy policy;
     policy.limit_kg = 136;
     for (const double gas_kg : {0.0, -15.2, std::numeric_limits<double>::quiet_NaN()}) {
-        CHECK(refusal_of(offered(gas_kg), {}, 0, policy, kToday) == CylinderRefusal::no_gas);
+        CHECK(refusal_of(offered(gas_kg), {}, 0, policy, kStockDay) == CylinderRefusal::no_gas);
     }
-    CHECK(refusal_of(offered(15.2), {}, 0, policy, kToday) == CylinderRefusal::none);
-    CHECK(refusal_of(offered(136.1), {}, 0, policy, kToday) == CylinderRefusal::over_limit);
+    CHECK(refusal_of(offered(15.2), {}, 0, policy, kStockDay) == CylinderRefusal::none);
+    CHECK(refusal_of(offered(136.1), {}, 0, policy, kStockDay) == CylinderRefusal::over_limit);
 }
 
 TEST_CASE("what came off a machine counts before it is listed, and is listed overdue too") {
     CylinderPolicy policy;
     policy.limit_kg = 50;
     const std::vector<Cylinder> store{{"A1002", {2021, 6}, {}, 15.2}};
-    CHECK(refusal_of(offered(15.2), store, 0, policy, kToday) == CylinderRefusal::none);
-    CHECK(refusal_of(offered(15.2), store, 1, policy, kToday) == CylinderRefusal::over_limit);
+    CHECK(refusal_of(offered(15.2), store, 0, policy, kStockDay) == CylinderRefusal::none);
+    CHECK(refusal_of(offered(15.2), store, 1, policy, kStockDay) == CylinderRefusal::over_limit);
     Cylinder old = offered(15.2);
     old.made = {2009, 1};
-    CHECK(refusal_of(old, store, 0, policy, kToday) == CylinderRefusal::overdue);
+    CHECK(refusal_of(old, store, 0, policy, kStockDay) == CylinderRefusal::overdue);
     CHECK(refusal_to_list(old, store, policy) == CylinderRefusal::none);
     CHECK(refusal_to_list(store.front(), store, policy) == CylinderRefusal::known);
     old.serial.clear();

@@ -7,7 +7,7 @@ using namespace holdpin;
 
 namespace {
 
-constexpr std::int64_t kMinute = 60'000;
+constexpr std::int64_t kLockMinute = 60'000;
 
 MachineClass scrubber() {
     MachineClass made;
@@ -183,20 +183,20 @@ TEST_CASE("two others take off the lock of somebody absent, and only with every 
 TEST_CASE("the time to look again runs from the try, and a missed one sends everybody out") {
     Play play;
     play.to_work();
-    CHECK(due_ms(play.state) == 30 * kMinute);
+    CHECK(due_ms(play.state) == 30 * kLockMinute);
     LockoutEvent event;
     event.deed = LockoutDeed::miss;
-    event.at_ms = 30 * kMinute - 1;
+    event.at_ms = 30 * kLockMinute - 1;
     CHECK_FALSE(play.take(event));
     LockoutEvent look;
     look.deed = LockoutDeed::reverify;
     look.by = "ann";
-    look.at_ms = 29 * kMinute;
+    look.at_ms = 29 * kLockMinute;
     CHECK(play.take(look));
-    CHECK(due_ms(play.state) == 59 * kMinute);
-    look.at_ms = 59 * kMinute;  // too late
+    CHECK(due_ms(play.state) == 59 * kLockMinute);
+    look.at_ms = 59 * kLockMinute;  // too late
     CHECK_FALSE(play.take(look));
-    event.at_ms = 59 * kMinute;
+    event.at_ms = 59 * kLockMinute;
     CHECK(play.take(event));
     CHECK(play.state.step == LockoutStep::leaving);
     CHECK_FALSE(play.take(look));
@@ -214,7 +214,7 @@ TEST_CASE("the time to look again runs from the try, and a missed one sends ever
     CHECK(play.state.step == LockoutStep::looking);
     CHECK(play.take(look));
     CHECK(play.state.step == LockoutStep::working);
-    CHECK(due_ms(play.state) == 89 * kMinute);
+    CHECK(due_ms(play.state) == 89 * kLockMinute);
 }
 
 TEST_CASE("where something moved the props are set and seen anew, with the locks still on") {
@@ -239,7 +239,7 @@ TEST_CASE("a test run is alone, ends with everything applied again, and not late
     CHECK_FALSE(play.take(LockoutDeed::begin_test));
     play.take(LockoutDeed::remove_lock, "ben");
     CHECK(play.take(LockoutDeed::begin_test));
-    CHECK(due_ms(play.state) == kTestRunMinutes * kMinute);
+    CHECK(due_ms(play.state) == kTestRunMinutes * kLockMinute);
     CHECK_FALSE(play.take(LockoutDeed::clear));
     CHECK_FALSE(play.take(LockoutDeed::close));
     Play late;
@@ -248,7 +248,7 @@ TEST_CASE("a test run is alone, ends with everything applied again, and not late
     CHECK(play.state.step == LockoutStep::isolating);
     LockoutEvent miss;
     miss.deed = LockoutDeed::miss;
-    miss.at_ms = kTestRunMinutes * kMinute - 1;
+    miss.at_ms = kTestRunMinutes * kLockMinute - 1;
     CHECK_FALSE(late.take(miss));
     miss.at_ms += 1;
     CHECK(late.take(miss));
@@ -266,11 +266,11 @@ TEST_CASE("a clock set back before the last look is a look that was missed") {
     Lockout state;
     state.step = LockoutStep::working;
     state.plan.reverify_minutes = 30;
-    state.verified_ms = 100 * kMinute;
-    CHECK_FALSE(is_look_missed(state, 100 * kMinute));
-    CHECK_FALSE(is_look_missed(state, 130 * kMinute - 1));
-    CHECK(is_look_missed(state, 130 * kMinute));
-    CHECK(is_look_missed(state, 100 * kMinute - 1));
+    state.verified_ms = 100 * kLockMinute;
+    CHECK_FALSE(is_look_missed(state, 100 * kLockMinute));
+    CHECK_FALSE(is_look_missed(state, 130 * kLockMinute - 1));
+    CHECK(is_look_missed(state, 130 * kLockMinute));
+    CHECK(is_look_missed(state, 100 * kLockMinute - 1));
     state.plan.reverify_minutes = 0;
     CHECK_FALSE(is_look_missed(state, 0));
 }
@@ -432,7 +432,7 @@ TEST_CASE("the people of the site have nothing to tell, and a visitor may see ev
     play.to_work();
     LockoutEvent miss;
     miss.deed = LockoutDeed::miss;
-    miss.at_ms = 1000 * kMinute;
+    miss.at_ms = 1000 * kLockMinute;
     REQUIRE(play.take(miss));
     LockoutEvent out;
     out.deed = LockoutDeed::leave_zone;

@@ -8,8 +8,8 @@ using namespace holdpin;
 
 namespace {
 
-constexpr std::int64_t kNow = 1'795'608'000'000;
-constexpr std::int64_t kHour = 3'600'000;
+constexpr std::int64_t kAskedAt = 1'795'608'000'000;
+constexpr std::int64_t kOverrideHour = 3'600'000;
 
 OverrideRequest good() {
     OverrideRequest request;
@@ -19,8 +19,8 @@ OverrideRequest good() {
     request.first_entitled = true;
     request.second_entitled = true;
     request.reason = "The mechanic comes at noon";
-    request.now_ms = kNow;
-    request.until_ms = kNow + 4 * kHour;
+    request.now_ms = kAskedAt;
+    request.until_ms = kAskedAt + 4 * kOverrideHour;
     return request;
 }
 
@@ -86,12 +86,12 @@ TEST_CASE("a reason has words") {
 
 TEST_CASE("an override ends after now, and no later than the policy lets it") {
     OverrideRequest request = good();
-    request.until_ms = kNow;
+    request.until_ms = kAskedAt;
     CHECK(answer(request) == OverrideRefusal::no_end);
-    request.until_ms = kNow + 1;
+    request.until_ms = kAskedAt + 1;
     CHECK(answer(request) == OverrideRefusal::none);
-    request.until_ms = kNow + 8 * kHour;
+    request.until_ms = kAskedAt + 8 * kOverrideHour;
     CHECK(answer(request) == OverrideRefusal::none);
-    request.until_ms = kNow + 8 * kHour + 1;
+    request.until_ms = kAskedAt + 8 * kOverrideHour + 1;
     CHECK(answer(request) == OverrideRefusal::no_end);
 }

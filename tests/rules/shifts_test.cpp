@@ -12,7 +12,7 @@ using namespace holdpin;
 
 namespace {
 
-constexpr std::int64_t kMinute = 60'000;
+constexpr std::int64_t kShiftMinute = 60'000;
 constexpr std::int64_t kHour = 3'600'000;
 
 Shift shift(const char* id, int start_min, int end_min) {
@@ -39,7 +39,7 @@ std::vector<ShiftWindow> walked(const std::vector<Shift>& shifts, const Zone& zo
                                 int days) {
     std::vector<ShiftWindow> met;
     const std::int64_t end = zone.instant(add_days(from, days), 360);
-    for (std::int64_t at = zone.instant(from, 360); at < end; at += kMinute) {
+    for (std::int64_t at = zone.instant(from, 360); at < end; at += kShiftMinute) {
         const auto window = shift_at(shifts, zone, at);
         REQUIRE(window.has_value());
         REQUIRE(window->start_ms <= at);

@@ -13,7 +13,7 @@ namespace {
 
 constexpr float kTileTall = 300;      // sketch pixels; a tile with a drawing is no taller
 constexpr float kTilePlain = 220;     // nor one without
-constexpr float kLeastPicture = 240;  // below this height warnings are set smaller
+constexpr float kRoomyPicture = 240;  // below this height warnings are set smaller
 const TextSpec kFooting{.type = Type::small, .ink = Token::ink_2};
 
 Stack question_of(const ChoiceBody& body, Setting setting) {
@@ -86,7 +86,7 @@ TileRows question_and_tiles(Ui& ui, Rect room, const ChoiceBody& body) {
 void picture_side(Ui& ui, Rect room, const ChoiceBody& body) {
     const float gap = ui.sketch(14);
     const float remark = remark_band_height(ui, room.w, body.remark);
-    const float least_picture = ui.sketch(kLeastPicture);
+    const float least_picture = ui.sketch(kRoomyPicture);
     const Setting setting = setting_that_fits(room.h - remark - least_picture, [&](Setting tried) {
         return warning_bands_height(ui, room.w, body.warnings, tried);
     });

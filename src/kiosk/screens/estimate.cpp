@@ -16,7 +16,7 @@ constexpr float kDialsWide = 470;     // sketch pixels
 constexpr float kDialsUpright = 436;  // on a display that stands upright
 constexpr float kGoodChart = 330;   // words are set smaller rather than leave less
 constexpr float kLeastChart = 225;
-constexpr float kPadding = 16;
+constexpr float kPadInside = 16;
 
 Stack words_of(const EstimateBody& body, Setting setting) {
     Stack stack;
@@ -32,7 +32,7 @@ Stack words_of(const EstimateBody& body, Setting setting) {
 }
 
 void words_panel(Ui& ui, Rect room, const EstimateBody& body) {
-    const Rect inside = room.inset(ui.sketch(kPadding + 4), ui.sketch(kPadding - 4));
+    const Rect inside = room.inset(ui.sketch(kPadInside + 4), ui.sketch(kPadInside - 4));
     const Setting setting = setting_that_fits(inside.h, [&](Setting tried) {
         return words_of(body, tried).height(ui, inside.w);
     });
@@ -41,13 +41,13 @@ void words_panel(Ui& ui, Rect room, const EstimateBody& body) {
 }
 
 float words_height(const Ui& ui, float width, const EstimateBody& body, Setting setting) {
-    return words_of(body, setting).height(ui, width - 2 * ui.sketch(kPadding + 4)) +
-           2 * ui.sketch(kPadding - 4);
+    return words_of(body, setting).height(ui, width - 2 * ui.sketch(kPadInside + 4)) +
+           2 * ui.sketch(kPadInside - 4);
 }
 
 // The height that the words take of a room in which the curve is above them.
 float words_below(const Ui& ui, Rect room, const EstimateBody& body) {
-    const float gap = ui.sketch(kPadding);
+    const float gap = ui.sketch(kPadInside);
     const Setting setting =
         setting_that_fits(room.h - ui.sketch(kGoodChart) - gap, [&](Setting tried) {
             return words_height(ui, room.w, body, tried);
@@ -136,7 +136,7 @@ std::optional<Action> dials(Ui& ui, Rect& room, const std::vector<Dial>& all) {
 
 void curve(Ui& ui, Rect room, const EstimateBody& body) {
     ui.panel(room, Token::plate, Token::line);
-    ui.chart(room.inset(ui.sketch(kPadding + 4), ui.sketch(kPadding - 4)), body.chart);
+    ui.chart(room.inset(ui.sketch(kPadInside + 4), ui.sketch(kPadInside - 4)), body.chart);
 }
 
 std::optional<Action> landscape(Ui& ui, Rect room, const EstimateBody& body) {
@@ -148,14 +148,14 @@ std::optional<Action> landscape(Ui& ui, Rect room, const EstimateBody& body) {
             side.h, [&](Setting tried) { return words_height(ui, side.w, body, tried); });
         words_panel(ui, side.cut_top(words_height(ui, side.w, body, setting)), body);
     } else {
-        words_panel(ui, room.cut_bottom(words_below(ui, room, body), ui.sketch(kPadding)), body);
+        words_panel(ui, room.cut_bottom(words_below(ui, room, body), ui.sketch(kPadInside)), body);
     }
     curve(ui, room, body);
     return action;
 }
 
 std::optional<Action> portrait(Ui& ui, Rect room, const EstimateBody& body) {
-    const float gap = ui.sketch(kPadding);
+    const float gap = ui.sketch(kPadInside);
     if (body.dials.size() < 3) {
         Rect row = room.cut_bottom(
             dials_height(ui, body.dials.size(), kOperatorTargetMm, kOperatorGapMm), gap);

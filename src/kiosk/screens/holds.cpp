@@ -134,13 +134,13 @@ void cards(Ui& ui, Rect room, const std::vector<HoldCard>& holds) {
     ui.end_scroll();
 }
 
-struct Parts {
+struct HoldParts {
     Rect plate;
     Rect others;
 };
 
-Parts parts_of(const Ui& ui, Rect room) {
-    Parts parts;
+HoldParts parts_of(const Ui& ui, Rect room) {
+    HoldParts parts;
     parts.plate = ui.portrait() ? room.cut_top(room.h * 0.4F, ui.sketch(12))
                                 : room.cut_left(room.w * 0.435F, ui.sketch(36));
     parts.others = room;

@@ -12,7 +12,7 @@ namespace holdpin::screens {
 
 namespace {
 
-constexpr float kFieldHeight = 96;    // sketch pixels
+constexpr float kNumberFieldHeight = 96;    // sketch pixels
 constexpr float kLeastPicture = 150;  // below this height a picture tells nothing
 
 Stack question_of(const NumberBody& body, Setting setting) {
@@ -38,7 +38,7 @@ LastKey last_key(const NumberBody& body) {
 float words(Ui& ui, Rect room, const NumberBody& body) {
     const float top = room.y;
     const Stack below = below_field(body);
-    const float field = body.marks.empty() ? kFieldHeight + 10 : 0;
+    const float field = body.marks.empty() ? kNumberFieldHeight + 10 : 0;
     const float below_height = below.height(ui, room.w) + ui.sketch(field + 16);
     const float most = std::max(0.0F, room.h - below_height);
     const Setting setting = setting_that_fits(
@@ -46,7 +46,7 @@ float words(Ui& ui, Rect room, const NumberBody& body) {
     room.cut_top(question_of(body, setting).draw(ui, {room.x, room.y, room.w, most}),
                  ui.sketch(16));
     if (body.marks.empty()) {
-        number_field(ui, room.cut_top(ui.sketch(kFieldHeight), ui.sketch(10)), body.unit);
+        number_field(ui, room.cut_top(ui.sketch(kNumberFieldHeight), ui.sketch(10)), body.unit);
     }
     room.cut_top(below.draw(ui, room));
     return room.y - top;
@@ -87,7 +87,7 @@ std::optional<Action> portrait(Ui& ui, Rect room, const NumberBody& body) {
     ui.fitted(footing, body.footing, small);
     auto action = pad(ui, room.cut_bottom(pad_height(ui), ui.sketch(16)), body);
     const float needed = question_of(body, Setting::small).height(ui, room.w) +
-                         below_field(body).height(ui, room.w) + ui.sketch(kFieldHeight + 26);
+                         below_field(body).height(ui, room.w) + ui.sketch(kNumberFieldHeight + 26);
     const float left = room.h - needed - ui.sketch(16);
     if (!body.picture.file.empty() && left >= ui.sketch(kLeastPicture)) {
         picture_panel(ui, room.cut_top(left, ui.sketch(16)), body.picture);

@@ -10,7 +10,7 @@ namespace holdpin::screens {
 
 namespace {
 
-constexpr float kFieldHeight = 96;
+constexpr float kPinFieldHeight = 96;
 
 Stack words_of(const PinBody& body, Setting setting) {
     Stack stack;
@@ -22,12 +22,12 @@ Stack words_of(const PinBody& body, Setting setting) {
 
 void words(Ui& ui, Rect room, const PinBody& body) {
     const float remark = remark_band_height(ui, room.w, body.remark);
-    const float below = ui.sketch(kFieldHeight + 24) + (remark > 0 ? remark + ui.sketch(16) : 0);
+    const float below = ui.sketch(kPinFieldHeight + 24) + (remark > 0 ? remark + ui.sketch(16) : 0);
     const float most = std::max(0.0F, room.h - below);
     const Setting setting = setting_that_fits(
         most, [&](Setting tried) { return words_of(body, tried).height(ui, room.w); });
     room.cut_top(words_of(body, setting).draw(ui, {room.x, room.y, room.w, most}), ui.sketch(24));
-    pin_field(ui, room.cut_top(ui.sketch(kFieldHeight), ui.sketch(16)), body.digits);
+    pin_field(ui, room.cut_top(ui.sketch(kPinFieldHeight), ui.sketch(16)), body.digits);
     remark_band(ui, room.cut_top(remark), body.remark, body.remark_is_held);
 }
 

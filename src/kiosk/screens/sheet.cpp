@@ -13,7 +13,7 @@ namespace {
 
 constexpr float kNumberRoom = 48;  // sketch pixels before the words of an act
 constexpr float kMarkRoom = 34;    // before the words of a never
-constexpr float kPadding = 20;
+constexpr float kPadSheet = 20;
 
 Type words_type(Setting setting) {
     return setting == Setting::large ? Type::lead : body_type(setting);
@@ -72,25 +72,25 @@ void call_band(Ui& ui, Rect& side, const SheetBody& body) {
     }
     const Rect band = side.cut_top(call_height(ui, body) - ui.sketch(14), ui.sketch(14));
     ui.fill(band, Token::danger, ui.sketch(10));
-    ui.fitted(band.inset(ui.sketch(kPadding), 0), body.call,
+    ui.fitted(band.inset(ui.sketch(kPadSheet), 0), body.call,
               {.type = Type::big, .ink = Token::white, .exempt = true});
 }
 
 float side_height(const Ui& ui, float width, const SheetBody& body, Setting setting) {
-    const float room = width - 2 * ui.sketch(kPadding);
-    float sum = ui.line_height(Type::body_bold) + 2 * ui.sketch(kPadding) + call_height(ui, body);
+    const float room = width - 2 * ui.sketch(kPadSheet);
+    float sum = ui.line_height(Type::body_bold) + 2 * ui.sketch(kPadSheet) + call_height(ui, body);
     for (const auto& never : body.never) {
         sum += ui.sketch(6) +
                ui.paragraph_height(room - ui.sketch(kMarkRoom), never, words_spec(setting));
     }
-    return sum + ui.sketch(14) + 2 * ui.sketch(kPadding) + ui.line_height(Type::body_bold) +
+    return sum + ui.sketch(14) + 2 * ui.sketch(kPadSheet) + ui.line_height(Type::body_bold) +
            ui.sketch(6) + ui.paragraph_height(room, body.tell, tell_spec(setting));
 }
 
 // Panel of what never to do. Returns its height.
 float never_panel(Ui& ui, Rect room, const SheetBody& body, Setting setting) {
-    Rect inside = room.inset(ui.sketch(kPadding));
-    float height = ui.line_height(Type::body_bold) + 2 * ui.sketch(kPadding);
+    Rect inside = room.inset(ui.sketch(kPadSheet));
+    float height = ui.line_height(Type::body_bold) + 2 * ui.sketch(kPadSheet);
     for (const auto& never : body.never) {
         height += ui.sketch(6) +
                   ui.paragraph_height(inside.w - ui.sketch(kMarkRoom), never, words_spec(setting));
@@ -111,10 +111,10 @@ float never_panel(Ui& ui, Rect room, const SheetBody& body, Setting setting) {
 }
 
 void tell_panel(Ui& ui, Rect room, const SheetBody& body, Setting setting) {
-    const Rect inside = room.inset(ui.sketch(kPadding));
+    const Rect inside = room.inset(ui.sketch(kPadSheet));
     const float height = ui.line_height(Type::body_bold) + ui.sketch(6) +
                          ui.paragraph_height(inside.w, body.tell, tell_spec(setting)) +
-                         2 * ui.sketch(kPadding);
+                         2 * ui.sketch(kPadSheet);
     ui.panel({room.x, room.y, room.w, std::min(height, room.h)}, Token::plate, Token::line);
     Stack words;
     words.add(body.tell_label, {.type = Type::body_bold, .ink = Token::touch});

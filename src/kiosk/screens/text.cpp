@@ -10,7 +10,7 @@ namespace holdpin::screens {
 
 namespace {
 
-constexpr float kFieldHeight = 72;  // one line; grows with the room
+constexpr float kTextFieldHeight = 72;  // one line; grows with the room
 
 TextSpec remark_spec(const TextBody& body) {
     if (body.remark_is_held) return {.type = Type::small_bold, .ink = Token::held};
@@ -21,7 +21,7 @@ void words_above(Ui& ui, Rect& room, const TextBody& body) {
     Stack words;
     words.add(body.heading, {.type = Type::heading});
     words.add(body.remark, remark_spec(body), 4);
-    const float most = std::max(0.0F, room.h - ui.sketch(kFieldHeight + 10));
+    const float most = std::max(0.0F, room.h - ui.sketch(kTextFieldHeight + 10));
     room.cut_top(words.draw(ui, {room.x, room.y, room.w, most}), ui.sketch(10));
 }
 
@@ -33,7 +33,7 @@ void words_beside(Ui& ui, Rect& room, const TextBody& body) {
     const float height =
         std::max(ui.paragraph_height(heading_width, body.heading, {.type = Type::heading}),
                  ui.paragraph_height(half, body.remark, remark_spec(body)));
-    const float most = std::max(0.0F, room.h - ui.sketch(kFieldHeight + 6));
+    const float most = std::max(0.0F, room.h - ui.sketch(kTextFieldHeight + 6));
     Rect row = room.cut_top(std::min(height, most), ui.sketch(6));
     ui.fitted(row.cut_left(heading_width, ui.sketch(24)), body.heading, {.type = Type::heading});
     ui.fitted(row, body.remark, remark_spec(body));
@@ -50,7 +50,7 @@ std::optional<Action> draw(const TextBody& body, const Page& page, Ui& ui) {
               .most = static_cast<std::size_t>(std::max(body.most, 0)),
               .space_label = page.language == "es" ? "espacio" : "space"});
     ui.portrait() ? words_above(ui, room, body) : words_beside(ui, room, body);
-    room.h = std::min(room.h, ui.sketch(kFieldHeight) * 3);
+    room.h = std::min(room.h, ui.sketch(kTextFieldHeight) * 3);
     text_field(ui, room, body.hint);
     return {};
 }
