@@ -1,10 +1,12 @@
 #include "binder/binder.hpp"
 
 #include <filesystem>
+#include <map>
 #include <set>
 
 #include "base/new_dir.hpp"
 #include "base/text.hpp"
+#include "base_json/values.hpp"
 #include "binder/calendar.hpp"
 #include "binder/currency.hpp"
 #include "binder/folder.hpp"
@@ -13,7 +15,9 @@
 #include "binder/table_sinks.hpp"
 #include "binder/workbook.hpp"
 #include "binder/zip.hpp"
+#include "ledger/base64.hpp"
 #include "ledger/seal.hpp"
+#include "ledger/time_stamp.hpp"
 #include "store/tables.hpp"
 
 namespace holdpin {
@@ -43,10 +47,10 @@ Result<void> refuse_what_is_there(const std::string& out, bool zip) {
                  "name something that does not exist yet"};
 }
 
-std::string seal_name(std::uint64_t size) {
+// Whatever is named by how many entries it covers.
+std::string sized_name(const char* folder, std::uint64_t size, const char* ending) {
     const std::string digits = std::to_string(size);
-    return "seals/" + std::string(digits.size() < 10 ? 10 - digits.size() : 0, '0') + digits +
-           ".json";
+    return folder + std::string(digits.size() < 10 ? 10 - digits.size() : 0, '0') + digits + ending;
 }
 
 std::string words_for(const BinderScope& scope) {
@@ -98,6 +102,7 @@ class Maker {
     Result<void> write_seals();
     Result<void> write_damaged();
     void note_shown(const Entry& entry);
+    void note_stamp(const Entry& entry);
     Result<void> write_shown();
     Result<void> write_papers();
     Result<void> write_sums();
@@ -119,6 +124,7 @@ class Maker {
     std::optional<OutFile> training_;
     bool any_training_ = false;
     std::set<std::string> shown_;  // digests of what was on the screen
+    std::map<std::uint64_t, std::string> stamps_;  // first reply of an authority, by size of seal
     BinderSummary summary_;
 };
 
@@ -157,6 +163,7 @@ Result<void> Maker::take_in(const StoredEntry& row) {
     const Entry entry = TRY(entry_of_trusted(row.body));
     TRY(tables_->add(entry));
     currency_.learn(entry);
+    note_stamp(entry);
     if (!is_in_scope(entry, scope_)) return {};
     note_shown(entry);
     const auto statement = statement_of(entry, row.leaf, sources_.content.pack);
@@ -197,18 +204,30 @@ Result<void> Maker::write_dates() {
     return folder_.put({"due.ics", calendar_text(currency_.due_dates(), place)});
 }
 
-// The last of each day (UTC), and the newest: a seal covers all before it.
+void Maker::note_stamp(const Entry& entry) {
+    if (entry.kind != "seal-stamped") return;
+    const auto reply = from_base64(text_of(entry.data, "reply"));
+    if (!reply) return;
+    stamps_.emplace(static_cast<std::uint64_t>(number_of(entry.data, "size")),
+                    std::string(reply->begin(), reply->end()));
+}
+
+// The last of each day (UTC), those that were stamped, and the newest: a seal covers all before it.
 Result<void> Maker::write_seals() {
     std::optional<Seal> held;
-    const auto put = [&] {
-        return folder_.put({seal_name(held->size), seal_body(*held) + "\n"});
+    const auto put = [&](const Seal& seal) {
+        return folder_.put({sized_name("seals/", seal.size, ".json"), seal_body(seal) + "\n"});
     };
     TRY(each_seal(sources_.db, [&](const Seal& seal) -> Result<void> {
-        if (held && held->time.substr(0, 10) != seal.time.substr(0, 10)) TRY(put());
+        const bool day_over = held && held->time.substr(0, 10) != seal.time.substr(0, 10);
+        if (held && (day_over || stamps_.contains(held->size))) TRY(put(*held));
         held = seal;
         return {};
     }));
-    if (held) TRY(put());
+    if (held) TRY(put(*held));
+    for (const auto& [size, reply] : stamps_) {
+        TRY(folder_.put({sized_name("stamps/", size, ".tsr"), reply}));
+    }
     return folder_.put({"key.pem", public_key_pem(sources_.key.public_key)});
 }
 

@@ -12,12 +12,14 @@
 #include "binder/zip.hpp"
 #include "ledger/purged.hpp"
 #include "ledger/seal.hpp"
+#include "ledger/time_stamp.hpp"
 
 namespace holdpin {
 namespace {
 
 namespace fs = std::filesystem;
 
+constexpr std::string_view kStamps = "stamps/";
 constexpr const char* kSums = "SHA256SUMS";
 constexpr const char* kSignature = "SHA256SUMS.sig";
 constexpr std::size_t kDigits = 64;
@@ -39,6 +41,7 @@ class Checker {
         TRY(check_sums());
         TRY(refuse_unlisted());
         TRY(read_seals());
+        TRY(check_stamps());
         TRY(check_entries());
         TRY(check_rows());
         return found_;
@@ -66,6 +69,7 @@ class Checker {
     Result<void> check_sum(const std::string& line);
     Result<void> refuse_unlisted();
     Result<void> read_seals();
+    Result<void> check_stamps();
     // Streamed, since it may be long. Stops at the first error of `take`.
     Result<void> each_line(const std::string& name,
                            const std::function<Result<void>(const std::string& line)>& take) const;
@@ -154,6 +158,23 @@ Result<void> Checker::read_seals() {
         seals_.emplace(seal.value().size, seal.value());
     }
     found_.seals = seals_.size();
+    return {};
+}
+
+// Who stamped is for openssl and the authority's certificate; here, that it was this very seal.
+Result<void> Checker::check_stamps() {
+    for (const auto& name : listed_) {
+        if (!name.starts_with(kStamps)) continue;
+        const auto stamp = stamp_from(TRY(text_of(name)));
+        if (!stamp) return wrong(name, stamp.error().what);
+        const auto digits = name.substr(kStamps.size(), name.find('.') - kStamps.size());
+        const auto of = std::find_if(seals_.begin(), seals_.end(), [&](const auto& seal) {
+            return stamped_digest(seal.second) == stamp.value().digest &&
+                   digits.ends_with(std::to_string(seal.first));
+        });
+        if (of == seals_.end()) return wrong(name, "is not over the seal that its name says");
+        ++found_.stamps;
+    }
     return {};
 }
 

@@ -17,6 +17,7 @@ struct CheckedBinder {
     std::uint64_t purged = 0;
     std::uint64_t rows = 0;  // of tables
     std::size_t seals = 0;
+    std::size_t stamps = 0;  // of time authorities, over seals
     std::size_t files = 0;
     std::string kiosk;  // id of the key
     std::string root;   // hex

@@ -23,6 +23,7 @@ Newest seal: {sealed}. Root over all entries:
 |---|---|
 | `entries.jsonl` | one entry a line, the bytes that were hashed; of a purged one number and leaf |
 | `seals/` | signed tree heads: the last of each day and the newest, named by what they cover |
+| `stamps/` | where the site has them: what a time authority said to a seal (RFC 3161) |
 | `key.pem` | the kiosk's public key |
 | `tables/`, `records.xlsx` | the entries as tables; all but `entries` in one workbook |
 | `content/` | what was on the screen: entries name it, and the sum of a file is its name |
@@ -95,6 +96,12 @@ put between since. Whether the key is that of the kiosk has to be known from els
 **{kiosk}** with what was noted when the kiosk was set up. Whoever has the key could still have made
 all of it anew: a witness code that somebody wrote into the paper shift book shows that. What was
 never entered, or entered wrongly, no seal can show.
+
+A file in `stamps/` is the word of somebody else's clock that the seal of the same number, and so
+all entries under it, existed by then. With the certificate of the authority from elsewhere:
+
+    openssl ts -reply -text -in stamps/NUMBER.tsr
+    openssl ts -verify -data seals/NUMBER.json -in stamps/NUMBER.tsr -CAfile AUTHORITY.pem
 
 The same check without python, on any machine, with the number and with the witness codes as they
 stand in the shift book (`--witness` may be given again and again):

@@ -138,6 +138,10 @@ int run_binder_check(const BinderCheckAsked& asked) {
     const CheckedBinder& all = checked.value();
     say(fmt::format("All agree: entries {}, seals {}, rows of tables {}, files {}.", all.entries,
                     all.seals, all.rows, all.files));
+    if (all.stamps > 0) {
+        say(fmt::format("Time stamps over seals: {}. Whose, openssl says; see HOW-TO-CHECK.md.",
+                        all.stamps));
+    }
     if (all.purged > 0) say(fmt::format("Of {} entries only the leaf is left.", all.purged));
     say(fmt::format("Root: {}", all.root));
     if (asked.kiosk.empty()) {

@@ -32,6 +32,7 @@ struct KioskOptions {
     bool pointer = false;
     std::vector<std::string> binder_folders = {};  // beside those of the site's file
     std::string tag_folder = {};   // for tags; empty: that in the data folder
+    std::string stamper = {};      // command that asks a time authority; empty: none is asked
     std::string tag_printer = {};  // command and its words; empty: no printer
 };
 int run_kiosk(const Common& common, const KioskOptions& options);
@@ -70,6 +71,9 @@ int run_ledger_witness(const Common& common);
 int run_ledger_key(const Common& common);
 // One number: that this entry is under a seal; two: that the second size goes on from the first.
 int run_ledger_prove(const Common& common, const std::vector<std::uint64_t>& numbers);
+// For a time authority (RFC 3161): its query as a file, and the reply to it as an entry.
+int run_ledger_stamp_query(const Common& common, const std::string& out);
+int run_ledger_stamp_reply(const Common& common, const std::string& reply);
 int run_ledger_rebuild(const Common& common);
 struct PurgeOptions {
     std::string as_of;  // a date; empty: today

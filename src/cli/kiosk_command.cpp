@@ -15,6 +15,7 @@
 #include "cli/site_data.hpp"
 #include "cli/site_facts.hpp"
 #include "cli/tag_folder.hpp"
+#include "cli/time_stamps.hpp"
 #include "devices/sounder.hpp"
 #include "flows/app.hpp"
 #include "kiosk/illustrations.hpp"
@@ -56,12 +57,16 @@ int show_sheets_only(const Common& common, const ContentDirs& dirs, const Error&
     return kExitWanting;
 }
 
+std::vector<std::string> words_in(const std::string& command) {
+    std::vector<std::string> words = split(command, ' ');
+    std::erase(words, "");
+    return words;
+}
+
 TagFolder::Parts tag_parts(const Common& common, const KioskOptions& asked) {
     TagFolder::Parts parts;
     parts.folder = asked.tag_folder.empty() ? common.data + "/" + kTagFolder : asked.tag_folder;
-    for (std::string& word : split(asked.tag_printer, ' ')) {
-        if (!word.empty()) parts.printer.push_back(std::move(word));
-    }
+    parts.printer = words_in(asked.tag_printer);
     return parts;
 }
 
@@ -114,12 +119,29 @@ BackupWatch::Parts backup_parts(OpenSite& site, const Common& common, const Kios
             static_cast<std::uint64_t>(site.content.site.policy.disk_floor_mb) * 1'000'000};
 }
 
-std::function<Beat()> beat_of(App& app, MeterWatch& meters, BackupWatch& backups, bool backed_up) {
-    return [&app, &meters, &backups, backed_up] {
+StampWatch::Parts stamp_parts(OpenSite& site, const Common& common, const KioskOptions& asked) {
+    return {*site.book,
+            site.clock,
+            words_in(asked.stamper),
+            common.data,
+            [&site] { return !site.ledger_doubt.empty(); },
+            [](const Error& error) { complain(error); }};
+}
+
+// What goes on beside the pages.
+struct Watches {
+    MeterWatch meters;
+    StampWatch stamps;
+    BackupWatch backups;
+};
+
+std::function<Beat()> beat_of(App& app, Watches& watches, bool backed_up) {
+    return [&app, &watches, backed_up] {
         app.tick();
         if (signalled != 0) return Beat::stop;
-        const bool entered = meters.enter_new();
-        const auto step = backed_up ? backups.step() : BackupWatch::Step::idle;
+        const bool entered = watches.meters.enter_new();
+        watches.stamps.step();
+        const auto step = backed_up ? watches.backups.step() : BackupWatch::Step::idle;
         if (entered || step == BackupWatch::Step::found) return Beat::ask_again;
         return step == BackupWatch::Step::busy ? Beat::soon : Beat::nothing;
     };
@@ -143,10 +165,11 @@ int run_open_site(OpenSite& site, const Common& common, const KioskOptions& aske
     AboutWriter about_me(site, binders);
     site.about_printer = &about_me;
     site.tags = std::make_unique<TagFolder>(site.content, tag_parts(common, asked));
-    MeterWatch meters(site.world(), modbus_meters(site.clock));
-    BackupWatch backups(backup_parts(site, common, asked));
+    Watches watches{{site.world(), modbus_meters(site.clock)},
+                    StampWatch(stamp_parts(site, common, asked)),
+                    BackupWatch(backup_parts(site, common, asked))};
     App app(site.world());
-    options.beat = beat_of(app, meters, backups, !asked.backups.empty());
+    options.beat = beat_of(app, watches, !asked.backups.empty());
     return run_window(app, site.clock, options, std::move(glass));
 }
 

@@ -1,12 +1,17 @@
-// What is taken away from the kiosk to check it elsewhere: witness code, public key, proofs.
+// What is taken away from the kiosk to check it elsewhere: witness code, public key, proofs, and
+// the seal that a time authority is to stamp.
 #include <fmt/format.h>
 
+#include "base/text.hpp"
 #include "cli/commands.hpp"
 #include "cli/output.hpp"
 #include "cli/stored_records.hpp"
+#include "cli/time_stamps.hpp"
 #include "ledger/proof.hpp"
 #include "ledger/seal.hpp"
+#include "ledger/time_stamp.hpp"
 #include "ledger/witness.hpp"
+#include "records/book.hpp"
 
 namespace holdpin {
 namespace {
@@ -31,7 +36,46 @@ Result<std::string> witness_of(const Common& common) {
     return fmt::format("{} @ {}", witness_code(ledger.size(), ledger.root()), ledger.size());
 }
 
+Result<void> query_into(const Common& common, const std::string& path) {
+    const auto records = TRY(open_records(common.data));
+    TRY(seal_now(*records, common.data, common.seal_copies));
+    const auto seal = TRY(newest_kept_seal(*records->db));
+    if (!seal) return Error{ErrorKind::absent, "there is no seal to be stamped", common.data, ""};
+    TRY(write_file(path, stamp_query(stamped_digest(*seal))));
+    say(fmt::format("{} asks for a time stamp over the seal of {} entries, {}.", path, seal->size,
+                    seal->time));
+    say("Send it to a time authority as application/timestamp-query; then give what comes back to "
+        "holdpin ledger stamp-reply.");
+    return {};
+}
+
+Result<void> keep_reply(const Common& common, const std::string& path) {
+    const std::string reply = TRY(read_file(path));
+    const auto records = TRY(open_records(common.data));
+    const auto book = TRY(Book::open(*records->db, *records->ledger, records->random));
+    auto fact = stamp_fact(*records->db, reply);
+    if (!fact) return Error{fact.error().kind, fact.error().what, path, fact.error().mend};
+    TRY(seal_now(*records, common.data, common.seal_copies));
+    const Entry entry = TRY(book->enter(std::move(fact).value()));
+    TRY(seal_now(*records, common.data, common.seal_copies));
+    say(fmt::format("Entry {} keeps it: the seal of {} entries existed at {}.", entry.n,
+                    entry.data["size"].get<std::int64_t>(),
+                    entry.data["time"].get<std::string>()));
+    say("Whose clock that was is not judged here; HOW-TO-CHECK.md of a binder says how.");
+    return {};
+}
+
+int exit_of(const Result<void>& done) { return done ? kExitFine : complain(done.error()); }
+
 }  // namespace
+
+int run_ledger_stamp_query(const Common& common, const std::string& out) {
+    return exit_of(query_into(common, out));
+}
+
+int run_ledger_stamp_reply(const Common& common, const std::string& reply) {
+    return exit_of(keep_reply(common, reply));
+}
 
 int run_ledger_witness(const Common& common) {
     const auto line = witness_of(common);

@@ -88,6 +88,9 @@ void add_kiosk(CLI::App& app, Asked& asked) {
     sub->add_option("--tag-printer", asked.kiosk.tag_printer,
                     "command that prints a tag: \"lp -d dock\"; gets the file as its last word")
         ->type_name("WORDS");
+    sub->add_option("--stamper", asked.kiosk.stamper,
+                    "command that asks a time authority once a day: \"curl … @{query} URL\"")
+        ->type_name("WORDS");
     sub->add_option("--backups", asked.kiosk.backups,
                     "folder for the daily backup, on another disk; \"\" for none")
         ->capture_default_str()
@@ -184,6 +187,20 @@ void add_proofs(CLI::App& ledger, Asked& asked) {
         ->expected(1, 2)
         ->type_name("N | OLD NEW");
     for (CLI::App* sub : {witness, prove}) {
+        take_data(sub, asked);
+        take_seal_copies(sub, asked);
+    }
+    CLI::App* query = command(
+        ledger, "stamp-query", "seal, and write what a time authority is asked (RFC 3161)", asked,
+        [&asked] { return run_ledger_stamp_query(asked.common, asked.path); });
+    query->add_option("out", asked.path, "the file to be sent")->required()->type_name("OUT");
+    CLI::App* reply = command(
+        ledger, "stamp-reply", "keep what a time authority replied", asked,
+        [&asked] { return run_ledger_stamp_reply(asked.common, asked.path); });
+    reply->add_option("reply", asked.path, "the file that came back")
+        ->required()
+        ->type_name("FILE");
+    for (CLI::App* sub : {query, reply}) {
         take_data(sub, asked);
         take_seal_copies(sub, asked);
     }

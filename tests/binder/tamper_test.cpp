@@ -1,6 +1,7 @@
 // Binders that were changed afterwards, judged by the check and by the script that is printed in
 // HOW-TO-CHECK.md, which needs nothing of ours.
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <functional>
@@ -10,9 +11,12 @@
 #include "binder/check.hpp"
 #include "binder/folder.hpp"
 #include "bound.hpp"
+#include "ledger/base64.hpp"
 #include "ledger/seal.hpp"
+#include "ledger/time_stamp.hpp"
 #include "outside.hpp"
 #include "records/retention.hpp"
+#include "support/time_authority.hpp"
 
 using namespace holdpin;
 namespace fs = std::filesystem;
@@ -74,6 +78,36 @@ std::string replaced(std::string text, const std::string& from, const std::strin
 }
 
 }  // namespace
+
+TEST_CASE("a stamp that is over another seal than its name says is found") {
+    const TimeAuthority authority;
+    Judged judged;
+    Bound& f = judged.f;
+    const Seal stamped = newest_kept_seal(*f.db).value().value();
+    const std::string reply = authority.reply_to(stamp_query(stamped_digest(stamped)));
+    f.enter({"seal-stamped", {}, "", 0,
+             {{"size", stamped.size}, {"root", hex(stamped.root)}, {"time", "now"},
+              {"reply", base64(Bytes(reply.begin(), reply.end()))}}});
+    f.clock.pass(kDay);
+    REQUIRE(f.sealer.seal().ok());
+    fs::remove_all(f.out());
+    f.made();
+    const auto fine = judged.by_program();
+    REQUIRE_MESSAGE(fine.ok(), (fine.ok() ? "" : fine.error().sentence()));
+    CHECK(fine.value().stamps == 1);
+    CHECK(judged.by_script().code == 0);
+
+    const auto named = [](std::uint64_t size) { return fmt::format("stamps/{:010}.tsr", size); };
+    fs::rename(judged.path(named(stamped.size)), judged.path(named(stamped.size + 1)));
+    judged.sign_again(f.key);
+    const auto moved = judged.by_program();
+    REQUIRE_FALSE(moved.ok());
+    CHECK(moved.error().where == named(stamped.size + 1));
+    fs::remove(judged.path(named(stamped.size + 1)));
+    judged.write(named(stamped.size), "no reply");
+    judged.sign_again(f.key);
+    CHECK(judged.by_program().error().what.find("no reply") != std::string::npos);
+}
 
 TEST_CASE("the printed script has forty lines and finds an untouched binder in order") {
     const Judged judged;

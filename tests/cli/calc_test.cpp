@@ -99,7 +99,8 @@ TEST_CASE("every estimate answers plausible figures, as text and as one flat obj
 }
 
 TEST_CASE("nonsense in any estimate ends with 2 and a sentence that says how to mend it") {
-    const std::size_t step = goes_a_part() ? kPart : 1;  // each is a start of the program
+    // Each is a start of the program.
+    const auto step = static_cast<std::size_t>(goes_a_part() ? kPart : 1);
     for (std::size_t i = 0; i < std::size(kPlausible); i += step) {
         const Plausible& each = kPlausible[i];
         for (const char* value :

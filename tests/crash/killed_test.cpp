@@ -8,12 +8,12 @@
 #include <unistd.h>
 
 #include <array>
-#include <cstdlib>
 
 #include "cli/example_site.hpp"
 #include "crash/faulty_shift.hpp"
 #include "cli/run_program.hpp"
 #include "cli/stored_records.hpp"
+#include "support/extent.hpp"
 
 extern char** environ;
 
@@ -103,7 +103,7 @@ TEST_CASE("the program killed at any moment of a shift has stored what it said")
     example.clock.set_wall(kExampleStart - 86'400'000);
     REQUIRE(example.init().ok());
     SeededRandom random(20);
-    const int kills = std::getenv("HOLDPIN_LONG") == nullptr ? kOrdinaryKills : kLongKills;
+    const int kills = goes_all_the_way() ? kLongKills : kOrdinaryKills;
     int unclean = 0;
     int beyond = 0;
     int released = 0;

@@ -1,13 +1,13 @@
 // The disk fails at every call of a purge: all of it is done afterwards, or nothing.
 #include <doctest/doctest.h>
 
-#include <cstdlib>
 
 #include "cli/new_site.hpp"
 #include "crash/power_disk.hpp"
 #include "ledger/check.hpp"
 #include "records/fold.hpp"
 #include "records/retention.hpp"
+#include "support/extent.hpp"
 
 using namespace holdpin;
 
@@ -103,7 +103,7 @@ TEST_CASE("a disk that fails within a purge leaves all of it or nothing") {
     CHECK(site.run(1'000'000, DiskFault::io_error));
     const int calls = site.disk.calls();
     CHECK(site.inspect());
-    const int step = std::getenv("HOLDPIN_LONG") != nullptr ? 1 : 11;
+    const int step = one_of(11);
     int gone = 0;
     int runs = 0;
     for (const DiskFault fault :

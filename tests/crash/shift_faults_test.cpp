@@ -3,25 +3,23 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
-#include <cstdlib>
 
 #include "base/text.hpp"
 #include "crash/faulty_shift.hpp"
 #include "script/shown.hpp"
+#include "support/extent.hpp"
 
 using namespace holdpin;
 
 namespace {
 
-constexpr int kStep = 20;
-
 void fail_everywhere(DiskFault fault, const std::string& name, const char* sentence) {
     FaultyShift shift;
     Tally tally;
-    const bool all = std::getenv("HOLDPIN_LONG") != nullptr;
     SeededRandom random(41 + static_cast<std::uint64_t>(fault));
-    const int first = all ? 1 : 1 + static_cast<int>(random.below(kStep));
-    for (int nth = first; nth <= shift.calls(); nth += all ? 1 : kStep) {
+    const int step = one_of(20);
+    const int first = 1 + static_cast<int>(random.below(static_cast<std::uint32_t>(step)));
+    for (int nth = first; nth <= shift.calls(); nth += step) {
         CAPTURE(nth);
         const Shown shown = shift.run(nth, fault);
         CHECK((shown.met_fault || fault == DiskFault::full));
@@ -32,7 +30,7 @@ void fail_everywhere(DiskFault fault, const std::string& name, const char* sente
     MESSAGE(name << ": " << tally.runs << " of " << shift.calls() << " places, met in "
                  << tally.faults << ", said in " << tally.said << ", shift went on in "
                  << tally.finished << ", more kept than shown in " << tally.beyond);
-    CHECK(tally.runs >= shift.calls() / kStep);
+    CHECK(tally.runs >= shift.calls() / step);
     CHECK(tally.said > 0);
 }
 

@@ -7,7 +7,6 @@
 #include <algorithm>
 #include <array>
 #include <chrono>
-#include <cstdlib>
 
 #include "danger_kinds.hpp"
 #include "danger_promises.hpp"
@@ -15,6 +14,7 @@
 #include "flows/plates.hpp"
 #include "flows/tag_print.hpp"
 #include "records/fold.hpp"
+#include "support/extent.hpp"
 
 using namespace holdpin;
 
@@ -22,7 +22,7 @@ namespace {
 
 // Whoever sets the variable wants a million of each kind.
 int touches_to_make(const Kind& kind) {
-    return std::getenv("HOLDPIN_LONG") != nullptr ? 1'000'000 : kind.touches;
+    return as_many(kind.touches, 1'000'000);
 }
 
 struct Paper final : TagPrinter {
@@ -277,7 +277,7 @@ Seen walk(const Kind& kind) {
     for (const char* entry : kind.must_come) {
         text += std::string(entry) + " " + std::to_string(seen.count[entry]) + ", ";
         CAPTURE(entry);
-        CHECK(seen.count[entry] > 0);
+        CHECK((seen.count[entry] > 0 || goes_a_part()));
     }
     MESSAGE(std::string(kind.name)
             << ": " << touches << " touches, " << seen.hostile
@@ -313,7 +313,7 @@ TEST_SUITE("flows") {
 
     TEST_CASE("danger work of every kind at once, on several machines, breaks no promise") {
         const Seen seen = walk(everything_kind());
-        CHECK(seen.crowded > 100);
-        CHECK(seen.releases > 0);
+        CHECK((seen.crowded > 100 || goes_a_part()));
+        CHECK((seen.releases > 0 || goes_a_part()));
     }
 }

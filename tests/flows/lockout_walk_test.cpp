@@ -3,7 +3,6 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
-#include <cstdlib>
 #include <deque>
 #include <set>
 #include <tuple>
@@ -320,8 +319,7 @@ std::string faults_of(const LockoutWalk& walk) {
 }
 
 std::uint32_t steps_to_take() {
-    const char* asked = std::getenv("HOLDPIN_LONG");
-    return asked != nullptr && std::string(asked) == "1" ? 1'000'000U : 20'000U;
+    return static_cast<std::uint32_t>(as_many(20'000, 1'000'000));
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 
 #include "records/fold.hpp"
 #include "shop.hpp"
+#include "support/extent.hpp"
 
 using namespace holdpin;
 
@@ -131,7 +132,8 @@ struct Promises {
 TEST_SUITE("flows") {
     TEST_CASE("random touches in any order never free a held machine or break the ledger") {
         std::size_t releases = 0;
-        for (const std::uint64_t seed : {1U, 2U, 3U, 4U, 5U, 6U, 7U, 8U}) {
+        const auto days = static_cast<std::uint64_t>(goes_a_part() ? 2 : 8);
+        for (std::uint64_t seed = 1; seed <= days; ++seed) {
             CAPTURE(seed);
             Shop shop(seed % 2 == 0 ? "es" : "en");
             shop.random = SeededRandom(seed);

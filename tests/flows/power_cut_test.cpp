@@ -222,7 +222,7 @@ TEST_SUITE("flows") {
         Cuts cuts;
         const auto files = danger_scenarios();
         CHECK(files.size() > 25);
-        const std::size_t step = goes_a_part() ? kPart : 1;
+        const auto step = static_cast<std::size_t>(goes_a_part() ? kPart : 1);
         for (std::size_t i = 0; i < files.size(); i += step) {
             CAPTURE(files[i]);
             cut_through(files[i], dir, cuts);

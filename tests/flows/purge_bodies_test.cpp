@@ -228,7 +228,7 @@ TEST_SUITE("the bodies of what is over") {
         const std::string folder = std::string(HOLDPIN_TEST_SOURCE_DIR) + "/tests/scenarios";
         std::size_t bodies = 0;
         std::size_t shifts = 0;
-        const std::size_t step = goes_a_part() ? kPart : 1;
+        const auto step = static_cast<std::size_t>(goes_a_part() ? kPart : 1);
         for (const auto& at : fs::directory_iterator(folder)) {
             if (at.path().extension() != ".toml" || shifts++ % step != 0) continue;
             CAPTURE(at.path().filename().string());

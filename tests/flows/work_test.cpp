@@ -3,7 +3,6 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
-#include <cstdlib>
 #include <map>
 #include <set>
 
@@ -12,6 +11,7 @@
 #include "flows/tags.hpp"
 #include "flows/work.hpp"
 #include "shop.hpp"
+#include "support/extent.hpp"
 
 using namespace holdpin;
 
@@ -250,7 +250,7 @@ std::size_t walk_at_random(const std::string& id, std::uint64_t seed, int action
 }
 
 int actions_to_walk() {
-    return std::getenv("HOLDPIN_LONG") != nullptr ? 500'000 : 10'000;  // for each of two jobs
+    return as_many(10'000, 500'000);  // for each of two jobs
 }
 
 // Opens a job from the floor, as a person would.

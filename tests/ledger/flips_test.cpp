@@ -1,10 +1,10 @@
 // Single bytes of a data file are turned over, anywhere. Whoever reads the rows with the plain
 // library and sees another entry than before is the judge: each time the check must say so and name
 // that entry. 500 bytes in the ordinary run; 10,000 where HOLDPIN_LONG is set in the environment.
-#include <cstdlib>
 #include <fstream>
 
 #include "ledger/sealed_ledger.hpp"
+#include "support/extent.hpp"
 
 using namespace holdpin;
 namespace fs = std::filesystem;
@@ -93,7 +93,7 @@ TEST_CASE("of bytes turned over in the file, each that touches an entry is found
     const std::string bytes = read_file(path).value();
     SeededRandom random(2718);
     Tally tally;
-    const int flips = std::getenv("HOLDPIN_LONG") == nullptr ? kOrdinaryFlips : kLongFlips;
+    const int flips = as_many(kOrdinaryFlips, kLongFlips);
     for (int i = 0; i < flips; ++i) {
         std::string altered = bytes;
         const auto at = random.below(static_cast<std::uint32_t>(bytes.size()));

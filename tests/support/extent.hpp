@@ -2,7 +2,6 @@
 // which the sanitized run sets: there it counts which code is touched, not how often.
 #pragma once
 
-#include <cstddef>
 #include <cstdlib>
 
 namespace holdpin {
@@ -11,7 +10,18 @@ inline bool goes_all_the_way() { return std::getenv("HOLDPIN_LONG") != nullptr; 
 inline bool goes_a_part() {
     return !goes_all_the_way() && std::getenv("HOLDPIN_PART") != nullptr;
 }
-// One of so many is looked at in such a run.
-inline constexpr std::size_t kPart = 4;
+
+inline constexpr int kPart = 5;  // one of so many is looked at in such a run
+
+// So many are made.
+inline int as_many(int ordinary, int all) {
+    if (goes_all_the_way()) return all;
+    return goes_a_part() ? ordinary / kPart : ordinary;
+}
+// One of so many that could be is made.
+inline int one_of(int ordinary) {
+    if (goes_all_the_way()) return 1;
+    return goes_a_part() ? ordinary * kPart : ordinary;
+}
 
 }  // namespace holdpin
