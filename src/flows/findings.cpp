@@ -1,5 +1,6 @@
 #include "flows/findings.hpp"
 
+#include <array>
 #include <charconv>
 
 #include "flows/about_me.hpp"
@@ -55,6 +56,8 @@ std::string text_of(const Session& session, const std::string& hash) {
 }
 
 // The four statements without which no repair is entered (B-10 of the requirements).
+constexpr std::array<std::string_view, 4> kRepairTicks{"place", "isolated", "parts", "unaltered"};
+
 TickList repair_ticks(const Session& session) {
     const Say say = session.say();
     TickList list;
@@ -63,12 +66,7 @@ TickList repair_ticks(const Session& session) {
     list.main_label = say("repair.sign");
     list.main_second = say("pin.second");
     list.all = true;
-    for (const char* id : {"place", "isolated", "parts", "unaltered"}) {
-        Row row;
-        row.id = id;
-        row.label = say("repair.tick-" + std::string(id));
-        list.rows.push_back(std::move(row));
-    }
+    list.rows = rows_to_tick(say, "repair.tick-", kRepairTicks);
     return list;
 }
 

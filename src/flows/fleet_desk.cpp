@@ -86,12 +86,7 @@ Result<Next> inspection_done(Session& session, const MachineState& machine) {
     list.remark = say("fleet.inspect-lp-remark");
     list.main_label = say("bar.go-on");
     list.all = true;
-    for (const char* id : kLpFacts) {
-        Row row;
-        row.id = id;
-        row.label = say("fleet.inspect-" + std::string(id));
-        list.rows.push_back(std::move(row));
-    }
+    list.rows = rows_to_tick(say, "fleet.inspect-", kLpFacts);
     return Next::push(std::make_unique<TickFlow>(
         std::move(list),
         [plate = machine.plate](Session& s, const std::vector<std::string>& stated) {

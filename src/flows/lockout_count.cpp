@@ -20,12 +20,7 @@ TickList tick_list(const Session& session, const std::string& section,
     list.heading = say("lockout." + section + "-heading");
     list.main_label = say("bar.go-on");
     list.all = true;
-    for (const std::string_view item : items) {
-        Row row;
-        row.id = std::string(item);
-        row.label = say("lockout." + section + "-" + std::string(item));
-        list.rows.push_back(std::move(row));
-    }
+    list.rows = rows_to_tick(say, "lockout." + section + "-", items);
     return list;
 }
 

@@ -61,12 +61,7 @@ Result<Next> tell_each_other(Session& session, const std::string& plate) {
     list.heading = say("visitor.tick");
     list.main_label = say("bar.go-on");
     list.all = true;
-    for (const std::string_view item : kTellItems) {
-        Row row;
-        row.id = std::string(item);
-        row.label = say("visitor.told-" + row.id);
-        list.rows.push_back(std::move(row));
-    }
+    list.rows = rows_to_tick(say, "visitor.told-", kTellItems);
     return Next::push(std::make_unique<TickFlow>(
         std::move(list),
         [plate](Session& s, const std::vector<std::string>& stated) -> Result<Next> {

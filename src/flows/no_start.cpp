@@ -9,10 +9,6 @@
 namespace holdpin {
 namespace {
 
-std::string words_of(const Session& session, std::string_view item) {
-    return session.say()("no-start.did-" + std::string(item));
-}
-
 TickList securing_list(const Session& session, const std::string& plate) {
     const Say say = session.say();
     TickList list;
@@ -21,12 +17,7 @@ TickList securing_list(const Session& session, const std::string& plate) {
     list.remark = say("no-start.did-remark");
     list.main_label = say("no-start.said");
     list.main_second = say("no-start.said-second");
-    for (const std::string_view item : kSecuring) {
-        Row row;
-        row.id = std::string(item);
-        row.label = words_of(session, item);
-        list.rows.push_back(std::move(row));
-    }
+    list.rows = rows_to_tick(say, "no-start.did-", kSecuring);
     return list;
 }
 
@@ -75,7 +66,7 @@ Result<std::vector<Row>> securing_rows(const Session& session, const OpenFinding
     for (const std::string_view item : kSecuring) {
         const bool done = said && std::count(said->stated.begin(), said->stated.end(), item) > 0;
         Row row;
-        row.label = words_of(session, item);
+        row.label = say("no-start.did-" + std::string(item));
         if (done) row.second = session.when(said->at_ms) + " · " + session.name(said->by);
         row.word = say(done ? "no-start.was-said" : "no-start.not-said");
         row.mark = done ? LugState::open : LugState::held;

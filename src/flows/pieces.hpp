@@ -4,6 +4,7 @@
 
 #include <functional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "flows/session.hpp"
@@ -64,6 +65,18 @@ struct TickList {
     bool all = false;
     bool none_allowed = false;
 };
+// A row for each id, with the text whose key is `words` and the id.
+template <typename Ids>
+std::vector<Row> rows_to_tick(const Say& say, const std::string& words, const Ids& ids) {
+    std::vector<Row> rows;
+    for (const std::string_view id : ids) {
+        Row row;
+        row.id = std::string(id);
+        row.label = say(words + row.id);
+        rows.push_back(std::move(row));
+    }
+    return rows;
+}
 class TickFlow final : public Flow {
   public:
     TickFlow(TickList list, ThenMany then) : list_(std::move(list)), then_(std::move(then)) {}

@@ -1,6 +1,7 @@
 // A round walked to its end becomes an entry that is signed, and with it the machine is given back.
 #include <nlohmann/json.hpp>
 
+#include "flows/floor.hpp"
 #include "flows/machine.hpp"
 #include "flows/pieces.hpp"
 #include "flows/round.hpp"
@@ -94,7 +95,7 @@ Result<Next> RoundFlow::given_back(const Session& session) const {
     if (!book.empty()) lines.push_back(book);
     return Next::unwind(std::make_unique<MessageFlow>(
         LugState::open, say("round.given-back", {{"machine", plate_}}), std::move(lines),
-        [](Session&) -> Result<Next> { return Next::sign_off(); }, say("handed.done")));
+        [](Session& s) { return leave_kiosk(s); }, say("handed.done")));
 }
 
 }  // namespace holdpin
