@@ -48,7 +48,7 @@ Result<void> refuse_what_is_there(const std::string& out, bool zip) {
 }
 
 // Whatever is named by how many entries it covers.
-std::string sized_name(const char* folder, std::uint64_t size, const char* ending) {
+std::string sized_name(const char* folder, std::uint64_t size, const std::string& ending) {
     const std::string digits = std::to_string(size);
     return folder + std::string(digits.size() < 10 ? 10 - digits.size() : 0, '0') + digits + ending;
 }
@@ -124,7 +124,7 @@ class Maker {
     std::optional<OutFile> training_;
     bool any_training_ = false;
     std::set<std::string> shown_;  // digests of what was on the screen
-    std::map<std::uint64_t, std::string> stamps_;  // first reply of an authority, by size of seal
+    std::map<std::uint64_t, std::vector<std::string>> stamps_;  // replies, by size of the seal
     BinderSummary summary_;
 };
 
@@ -208,8 +208,8 @@ void Maker::note_stamp(const Entry& entry) {
     if (entry.kind != "seal-stamped") return;
     const auto reply = from_base64(text_of(entry.data, "reply"));
     if (!reply) return;
-    stamps_.emplace(static_cast<std::uint64_t>(number_of(entry.data, "size")),
-                    std::string(reply->begin(), reply->end()));
+    stamps_[static_cast<std::uint64_t>(number_of(entry.data, "size"))].emplace_back(
+        reply->begin(), reply->end());
 }
 
 // The last of each day (UTC), those that were stamped, and the newest: a seal covers all before it.
@@ -225,8 +225,12 @@ Result<void> Maker::write_seals() {
         return {};
     }));
     if (held) TRY(put(*held));
-    for (const auto& [size, reply] : stamps_) {
-        TRY(folder_.put({sized_name("stamps/", size, ".tsr"), reply}));
+    for (const auto& [size, replies] : stamps_) {
+        if (!TRY(seal_over(sources_.db, size))) continue;
+        for (std::size_t i = 0; i < replies.size(); ++i) {
+            const std::string ending = i == 0 ? ".tsr" : "-" + std::to_string(i + 1) + ".tsr";
+            TRY(folder_.put({sized_name("stamps/", size, ending), replies[i]}));
+        }
     }
     return folder_.put({"key.pem", public_key_pem(sources_.key.public_key)});
 }

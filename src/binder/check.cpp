@@ -1,6 +1,7 @@
 #include "binder/check.hpp"
 
 #include <algorithm>
+#include <charconv>
 #include <filesystem>
 #include <map>
 #include <set>
@@ -30,6 +31,22 @@ Error wrong(const std::string& file, std::string what) {
 }
 
 std::string entry_word(std::int64_t n) { return "entry " + std::to_string(n); }
+
+// Of "stamps/0000012084.tsr", or "stamps/0000012084-2.tsr"; 0 for any other name.
+std::uint64_t size_in(std::string_view name) {
+    constexpr std::size_t kSizeDigits = 10;
+    name.remove_prefix(kStamps.size());
+    const auto end = std::min(name.find_first_not_of("0123456789"), name.size());
+    std::uint64_t size = 0;
+    const auto read = std::from_chars(name.data(), name.data() + end, size);
+    const std::string_view rest = name.substr(end);
+    const bool further = rest.size() > 5 && rest[0] == '-' && rest.ends_with(".tsr") &&
+                         rest.find_first_not_of("0123456789", 1) == rest.size() - 4;
+    const bool padded = end == kSizeDigits || (end > kSizeDigits && name[0] != '0');
+    const bool formed = padded && read.ec == std::errc() &&
+                        (rest == ".tsr" || further);
+    return formed ? size : 0;
+}
 
 class Checker {
   public:
@@ -165,14 +182,13 @@ Result<void> Checker::read_seals() {
 Result<void> Checker::check_stamps() {
     for (const auto& name : listed_) {
         if (!name.starts_with(kStamps)) continue;
+        TRY(ask(40));
+        const auto seal = seals_.find(size_in(name));
         const auto stamp = stamp_from(TRY(text_of(name)));
         if (!stamp) return wrong(name, stamp.error().what);
-        const auto digits = name.substr(kStamps.size(), name.find('.') - kStamps.size());
-        const auto of = std::find_if(seals_.begin(), seals_.end(), [&](const auto& seal) {
-            return stamped_digest(seal.second) == stamp.value().digest &&
-                   digits.ends_with(std::to_string(seal.first));
-        });
-        if (of == seals_.end()) return wrong(name, "is not over the seal that its name says");
+        if (seal == seals_.end() || stamped_digest(seal->second) != stamp.value().digest) {
+            return wrong(name, "is not over the seal that its name says");
+        }
         ++found_.stamps;
     }
     return {};

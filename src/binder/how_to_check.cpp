@@ -22,7 +22,7 @@ Newest seal: {sealed}. Root over all entries:
 | file | is |
 |---|---|
 | `entries.jsonl` | one entry a line, the bytes that were hashed; of a purged one number and leaf |
-| `seals/` | signed tree heads: the last of each day and the newest, named by what they cover |
+| `seals/` | signed tree heads, named by size: the last of each day, the stamped, the newest |
 | `stamps/` | where the site has them: what a time authority said to a seal (RFC 3161) |
 | `key.pem` | the kiosk's public key |
 | `tables/`, `records.xlsx` | the entries as tables; all but `entries` in one workbook |
@@ -98,7 +98,8 @@ all of it anew: a witness code that somebody wrote into the paper shift book sho
 never entered, or entered wrongly, no seal can show.
 
 A file in `stamps/` is the word of somebody else's clock that the seal of the same number, and so
-all entries under it, existed by then. With the certificate of the authority from elsewhere:
+all entries under it, existed by then. With the certificate of the authority from elsewhere (of
+several over one seal each counts by itself):
 
     openssl ts -reply -text -in stamps/NUMBER.tsr
     openssl ts -verify -data seals/NUMBER.json -in stamps/NUMBER.tsr -CAfile AUTHORITY.pem

@@ -5,13 +5,14 @@
 #include "base/text.hpp"
 #include "cli/commands.hpp"
 #include "cli/output.hpp"
+#include "cli/site_data.hpp"
 #include "cli/stored_records.hpp"
 #include "cli/time_stamps.hpp"
+#include "flows/watches.hpp"
 #include "ledger/proof.hpp"
 #include "ledger/seal.hpp"
 #include "ledger/time_stamp.hpp"
 #include "ledger/witness.hpp"
-#include "records/book.hpp"
 
 namespace holdpin {
 namespace {
@@ -51,13 +52,21 @@ Result<void> query_into(const Common& common, const std::string& path) {
 
 Result<void> keep_reply(const Common& common, const std::string& path) {
     const std::string reply = TRY(read_file(path));
-    const auto records = TRY(open_records(common.data));
-    const auto book = TRY(Book::open(*records->db, *records->ledger, records->random));
-    auto fact = stamp_fact(*records->db, reply);
+    RealClock clock;
+    SystemRandom random;
+    const auto site = TRY(open_site(common.data, resolved(common.asked, common.data), clock, random,
+                                    PinCost::interactive, common.seal_copies));
+    if (!site->ledger_doubt.empty()) {
+        return Error{ErrorKind::refused, "no time stamp is kept while the records are in doubt", "",
+                     "run: holdpin ledger check"};
+    }
+    auto fact = stamp_fact(*site->db, reply);
     if (!fact) return Error{fact.error().kind, fact.error().what, path, fact.error().mend};
-    TRY(seal_now(*records, common.data, common.seal_copies));
-    const Entry entry = TRY(book->enter(std::move(fact).value()));
-    TRY(seal_now(*records, common.data, common.seal_copies));
+    World world = site->world();
+    TRY(ClockWatch().look(world));  // what this enters would hide how the clock stood before
+    const Entry entry = TRY(site->book->enter(std::move(fact).value()));
+    TRY(site->sealer->seal());
+    site->sealer->keep_copy();
     say(fmt::format("Entry {} keeps it: the seal of {} entries existed at {}.", entry.n,
                     entry.data["size"].get<std::int64_t>(),
                     entry.data["time"].get<std::string>()));

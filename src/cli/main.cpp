@@ -204,6 +204,7 @@ void add_proofs(CLI::App& ledger, Asked& asked) {
         take_data(sub, asked);
         take_seal_copies(sub, asked);
     }
+    take_content(reply, asked);
     CLI::App* key = command(ledger, "key", "the kiosk's public key as PEM", asked,
                             [&asked] { return run_ledger_key(asked.common); });
     take_data(key, asked);

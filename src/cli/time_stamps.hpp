@@ -4,16 +4,21 @@
 
 #include <functional>
 #include <future>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "base/clock.hpp"
+#include "ledger/seal.hpp"
 #include "records/book.hpp"
 
 namespace holdpin {
 
-// The entry that keeps a reply. Errors: those of stamp_from; absent (it is over no seal here).
+// The entry that keeps a reply over this seal. Errors: those of stamp_from; absent (it is over
+// something else).
+Result<Fact> stamp_fact(const Seal& seal, std::string_view reply);
+// The same for the seal that stays and that the reply is over; absent, where there is none.
 Result<Fact> stamp_fact(Database& db, std::string_view reply);
 
 class StampWatch {
@@ -23,26 +28,31 @@ class StampWatch {
         const Clock& clock;
         std::vector<std::string> words;  // the command; "{query}" in one is the query's file
         std::string folder;              // for query and reply, while it runs
-        std::function<bool()> doubtful;  // true: nothing is asked for
+        std::function<bool()> doubtful;  // true: nothing is asked for, and no reply is kept
         std::function<void(const Error&)> complain;
     };
     explicit StampWatch(Parts parts) : parts_(std::move(parts)) {}
+    // Waits for a command that runs, a few seconds at most.
     ~StampWatch();
     StampWatch(const StampWatch&) = delete;
     StampWatch& operator=(const StampWatch&) = delete;
 
     // To be called again and again by the thread that owns the records; takes a few milliseconds at
-    // most. The first stamp is asked for at once, the next a day after one that was kept, and an
-    // hour after a try that failed. True when one was entered.
+    // most. One is asked for a day after one was kept, and an hour after a try that failed, also
+    // where the program began anew in between. True when one was entered.
     bool step();
 
   private:
+    bool is_due(std::int64_t now);
     Result<void> begin();
     Result<void> keep();
+    void put_off(std::int64_t next_ms);
+    void drop_files() const;
     std::string path(const char* name) const { return parts_.folder + "/" + name; }
 
     Parts parts_;
-    std::int64_t next_ms_ = 0;
+    std::optional<std::int64_t> next_ms_;  // empty: not looked up yet
+    std::optional<Seal> asked_;            // for a stamp over this one
     std::future<Result<void>> running_;
     std::string told_;  // the trouble told last
 };

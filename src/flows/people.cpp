@@ -134,7 +134,7 @@ Result<Page> RefusalsFlow::page(const Session& session) const {
         Row row;
         row.label = one.person.empty() ? say("refusals.unknown-badge") : session.name(one.person);
         row.second = session.when(one.at_ms);
-        if (!one.person.empty()) {
+        if (!one.person.empty() && one.failures > 1) {
             row.word = say("refusals.in-a-row", {{"count", std::to_string(one.failures)}});
             row.mark = one.failures >= kManyInARow ? LugState::held : LugState::due;
         }

@@ -227,8 +227,9 @@ void Session::act(const Action& action) {
     if (told_) stack_.push_back(std::move(told_));
 }
 
-// A seal that fails here is tried again, and said, at the next touch.
-void Session::tick() { static_cast<void>(shift_seal_.look(world_, shift())); }
+// Before anything is entered without a touch, which would hide how the clock stood at the last
+// entry. What fails here is tried again, and said, at the next touch.
+void Session::tick() { static_cast<void>(watch()); }
 
 void Session::look_around() {
     const std::int64_t idle_ms = content().site.policy.idle_seconds * 1000LL;

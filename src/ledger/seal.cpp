@@ -138,6 +138,17 @@ Result<std::optional<Seal>> newest_kept_seal(Database& db) {
     return first_of(db.query("SELECT size, body FROM seal ORDER BY size DESC LIMIT 1"));
 }
 
+Result<std::optional<Seal>> find_kept_seal(Database& db,
+                                           const std::function<bool(const Seal&)>& is_so) {
+    std::optional<Seal> found;
+    auto query = db.query("SELECT size, body FROM seal ORDER BY size DESC");
+    while (!found && TRY(query.next())) {
+        Seal seal = TRY(seal_of_row(query));
+        if (is_so(seal)) found = std::move(seal);
+    }
+    return found;
+}
+
 Result<std::optional<Seal>> seal_over(Database& db, std::uint64_t size) {
     auto query = db.query("SELECT size, body FROM every_seal WHERE size = ?");
     query.bind(static_cast<std::int64_t>(size));

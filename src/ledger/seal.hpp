@@ -48,6 +48,9 @@ Result<void> keep_seal(Database& db, const Seal& seal);
 Result<void> move_seal(Database& db, const Seal& seal);
 Result<std::optional<Seal>> newest_seal(Database& db);  // of both
 Result<std::optional<Seal>> newest_kept_seal(Database& db);
+// The newest of those that stay for which it is so.
+Result<std::optional<Seal>> find_kept_seal(Database& db,
+                                           const std::function<bool(const Seal&)>& is_so);
 Result<std::optional<Seal>> seal_over(Database& db, std::uint64_t size);
 // The smallest one over at least `size` entries.
 Result<std::optional<Seal>> first_seal_over(Database& db, std::uint64_t size);

@@ -90,6 +90,10 @@ std::optional<std::string> readable(std::string_view time) {
         const bool formed = fraction[0] == '.' && !after.empty() && after.size() <= 9;
         if (!formed || !std::all_of(after.begin(), after.end(), is_digit)) return {};
     }
+    const auto two = [&](std::size_t at) { return (digits[at] - '0') * 10 + digits[at + 1] - '0'; };
+    const bool is_day = two(4) >= 1 && two(4) <= 12 && two(6) >= 1 && two(6) <= 31;
+    // The second 60 is a leap second.
+    if (!is_day || two(8) > 23 || two(10) > 59 || two(12) > 60) return {};
     const std::string text(digits);
     return text.substr(0, 4) + "-" + text.substr(4, 2) + "-" + text.substr(6, 2) + "T" +
            text.substr(8, 2) + ":" + text.substr(10, 2) + ":" + text.substr(12, 2) +
@@ -130,6 +134,7 @@ std::string stamp_query(const Sha256Digest& digest) {
 }
 
 Result<TimeStamp> stamp_from(std::string_view reply) {
+    if (reply.size() > kMostStampBytes) return no_reply();
     Parts whole(reply);
     auto parts = whole.into(kSequence);
     auto status = parts ? parts->into(kSequence) : std::nullopt;

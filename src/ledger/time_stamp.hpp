@@ -1,6 +1,6 @@
 // A time stamp is the word of somebody else's clock that bytes existed at a moment (RFC 3161). Here
-// the bytes are a seal: after that not even whoever holds the kiosk's key, or sets its clock, can
-// make other entries and say they are older. This writes the query and reads the reply. It does not
+// the bytes are a seal: whoever keeps one can show of entries made later, with the kiosk's key and
+// a clock set back, that they are not those. This writes the query and reads the reply. It does not
 // judge who stamped: that takes the authority's certificate, and openssl (ledger/FORMAT.md).
 #pragma once
 
@@ -23,8 +23,10 @@ struct TimeStamp {
     Sha256Digest digest{};
     std::string time;  // as the authority says: 2026-11-25T11:40:12Z; a fraction stays
 };
+// With the certificates of its signer a reply has a few thousand bytes.
+inline constexpr std::size_t kMostStampBytes = 1U << 16;
 // A TimeStampResp in DER. Errors: refused (the authority stamped nothing), damaged (it is no reply,
-// or not over a SHA-256).
+// a longer one, or not over a SHA-256).
 Result<TimeStamp> stamp_from(std::string_view reply);
 
 }  // namespace holdpin

@@ -9,7 +9,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::int64_t kNow = 1795608300000;  // 2026-11-25T12:05:00Z
+constexpr std::int64_t kExportedAt = 1795608300000;  // 2026-11-25T12:05:00Z
 
 class Opened {
   public:
@@ -18,7 +18,7 @@ class Opened {
     OpenSite& site() { return *site_; }
 
   private:
-    HandClock clock_{kNow};
+    HandClock clock_{kExportedAt};
     SeededRandom random_{7};
     std::unique_ptr<OpenSite> site_;
 };
@@ -61,7 +61,7 @@ int write_binder(const std::string& data, const std::string& out) {
     OpenSite& site = opened.site();
     const KioskKey key = need(load_kiosk_key(data + "/kiosk.key"));
     const BinderSources sources{*site.db, *site.ledger, site.content,    site.zone,
-                                key,      kNow,         binder_writers()};
+                                key,      kExportedAt,         binder_writers()};
     need(make_binder(sources, {}, out, nullptr));
     return 0;
 }

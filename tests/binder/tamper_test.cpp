@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <functional>
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "base/sha256.hpp"
 #include "binder/check.hpp"
@@ -103,7 +104,23 @@ TEST_CASE("a stamp that is over another seal than its name says is found") {
     const auto moved = judged.by_program();
     REQUIRE_FALSE(moved.ok());
     CHECK(moved.error().where == named(stamped.size + 1));
-    fs::remove(judged.path(named(stamped.size + 1)));
+    // A name that only ends in the number, or has another form, is no name of a stamp.
+    std::string from = named(stamped.size + 1);
+    for (const std::string& to : {fmt::format("stamps/1{:010}.tsr", stamped.size),
+                                  fmt::format("stamps/{}.tsr", stamped.size),
+                                  fmt::format("stamps/x{:010}.tsr", stamped.size),
+                                  fmt::format("stamps/{:010}-.tsr", stamped.size),
+                                  fmt::format("stamps/{:010}.tsr.tsr", stamped.size),
+                                  fmt::format("stamps/{:011}.tsr", stamped.size)}) {
+        fs::rename(judged.path(std::exchange(from, to)), judged.path(to));
+        judged.sign_again(f.key);
+        CHECK_MESSAGE(!judged.by_program().ok(), to);
+    }
+    const std::string further = fmt::format("stamps/{:010}-2.tsr", stamped.size);
+    fs::rename(judged.path(from), judged.path(further));
+    judged.sign_again(f.key);
+    CHECK(judged.by_program().ok());
+    fs::remove(judged.path(further));
     judged.write(named(stamped.size), "no reply");
     judged.sign_again(f.key);
     CHECK(judged.by_program().error().what.find("no reply") != std::string::npos);

@@ -70,37 +70,73 @@ TEST_CASE("a running kiosk has its newest seal stamped once a day, and keeps the
     std::this_thread::sleep_for(std::chrono::milliseconds(200));
     CHECK_FALSE(watch.step());
     CHECK(site->ledger->size() == size);
+    // A kiosk that began anew does not ask again before that, but for a clock that was wrong.
+    StampWatch again(example.parts(*site, "touch " + (example.temp / "asked")));
+    CHECK_FALSE(again.step());
     example.clock.pass(3'600'000);
     CHECK(example.step_through(watch));
     CHECK(site->ledger->size() > size);
     CHECK(example.said.empty());
+    CHECK_FALSE(std::filesystem::exists(example.temp / "asked"));
 }
 
 TEST_CASE("where nobody stamps, that is said once, and tried again in an hour") {
     Stamping example;
     const auto site = example.open().value();
     const auto size = site->ledger->size();
-    StampWatch nobody(example.parts(*site, "false {query}"));
-    CHECK_FALSE(example.step_through(nobody));
-    REQUIRE(example.said.size() == 1);
-    CHECK_FALSE(nobody.step());  // not yet
-    example.clock.pass(3'600'000);
-    CHECK_FALSE(nobody.step());  // asks
-    std::this_thread::sleep_for(std::chrono::milliseconds(500));
-    CHECK_FALSE(nobody.step());
+    const std::string asked = example.temp / "asked";
+    REQUIRE(write_file(example.temp / "ask", "#!/bin/sh\necho >> " + asked + "\nexit 1\n").ok());
+    std::filesystem::permissions(example.temp / "ask", std::filesystem::perms::owner_all);
+    const auto tries = [&] { return read_file(asked).value_or("").size(); };
+    const auto wait_for_tries = [&](StampWatch& watch, std::size_t wanted) {
+        for (int i = 0; i < 3000 && tries() < wanted; ++i) {
+            watch.step();
+            std::this_thread::sleep_for(std::chrono::milliseconds(10));
+        }
+        return tries();
+    };
+    {
+        StampWatch nobody(example.parts(*site, (example.temp / "ask") + " {query}"));
+        CHECK_FALSE(example.step_through(nobody));
+        CHECK(tries() == 1);
+        REQUIRE(example.said.size() == 1);
+        example.clock.pass(3'500'000);
+        CHECK_FALSE(nobody.step());
+        example.clock.pass(200'000);
+        CHECK(wait_for_tries(nobody, 2) == 2);
+    }
     CHECK(example.said.size() == 1);
+    CHECK(tries() == 2);
 
+    example.clock.pass(3'700'000);
     StampWatch nonsense(example.parts(*site, "cat {query}"));
     CHECK_FALSE(example.step_through(nonsense));
     REQUIRE(example.said.size() == 2);
     CHECK(example.said[1].sentence().find("no reply of a time stamp authority") !=
           std::string::npos);
     CHECK(site->ledger->size() == size);
+}
 
+TEST_CASE("while the records are in doubt nothing is stamped, and no reply is kept") {
+    const TimeAuthority authority;
+    Stamping example;
+    const auto site = example.open().value();
+    const auto size = site->ledger->size();
     example.doubtful = true;
-    StampWatch in_doubt(example.parts(*site, "touch " + (example.temp / "ran")));
-    CHECK_FALSE(in_doubt.step());
-    CHECK_FALSE(std::filesystem::exists(example.temp / "ran"));
+    {
+        StampWatch in_doubt(example.parts(*site, "touch " + (example.temp / "asked")));
+        CHECK_FALSE(in_doubt.step());
+    }
+    CHECK_FALSE(std::filesystem::exists(example.temp / "asked"));
+
+    example.doubtful = false;
+    StampWatch watch(example.parts(*site, authority.command("{query}")));
+    CHECK_FALSE(watch.step());  // asks
+    example.doubtful = true;
+    CHECK_FALSE(example.step_through(watch));
+    REQUIRE(example.said.size() == 1);
+    CHECK(example.said[0].kind == ErrorKind::refused);
+    CHECK(site->ledger->size() == size);
 }
 
 TEST_CASE("a query is carried out and its reply in, and a stranger checks both in a binder") {
@@ -129,6 +165,14 @@ TEST_CASE("a query is carried out and its reply in, and a stranger checks both i
     CHECK(run_shell(verify + out + "/seals/" + stamp + ".json 2>&1").code == 0);
     CHECK(run_shell(verify + out + "/key.pem 2>&1").code != 0);
     CHECK(run("ledger check" + words).code == 0);
+
+    // A second word on the same seal stands beside the first.
+    REQUIRE(run_shell(authority.command(query) + " -out " + reply + " 2>/dev/null").code == 0);
+    REQUIRE(run("ledger stamp-reply " + reply + words).code == 0);
+    REQUIRE(run("binder make " + out + "-2" + words).code == 0);
+    CHECK(run("binder check " + out + "-2").said.find("Time stamps over seals: 2.") !=
+          std::string::npos);
+    CHECK(std::filesystem::exists(out + "-2/stamps/" + stamp + "-2.tsr"));
 }
 
 TEST_CASE("a reply over anything else is refused, and enters nothing") {

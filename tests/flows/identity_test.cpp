@@ -308,6 +308,19 @@ TEST_SUITE("flows") {
         CHECK(shop.shows("Call supervisor"));
     }
 
+    TEST_CASE("a clock that is wrong is noticed before anything is entered without a touch") {
+        for (const std::int64_t off_ms : {-2 * 3'600'000, 2 * 3'600'000}) {
+            CAPTURE(off_ms);
+            Shop shop;
+            shop.clock.set_wall(shop.clock.now_ms() + off_ms);
+            shop.restart();
+            shop.app->tick();
+            CHECK(shop.entries().back().kind == "clock-doubted");
+            shop.app->tick();
+            CHECK(shop.count_of("clock-doubted") == 1);
+        }
+    }
+
     TEST_CASE("time that goes by on both clocks is no doubt, however long it is") {
         Shop shop;
         shop.sign_on("H-1042");

@@ -96,6 +96,7 @@ TEST_CASE("a reply that was cut short, or is something else, is no stamp") {
         CHECK_FALSE(stamp_from(reply.substr(0, size)).ok());
     }
     CHECK_FALSE(stamp_from(reply + "x").ok());
+    CHECK_FALSE(stamp_from(std::string(kMostStampBytes + 1, '0')).ok());
     CHECK_FALSE(stamp_from("<html>404</html>").ok());
     CHECK_FALSE(stamp_from(stamp_query(stamped_digest(seal))).ok());
     // A byte that was turned over gives no stamp, another one, or one in what is not read here.
@@ -115,10 +116,13 @@ TEST_CASE("times of stamps are those of RFC 3161, with a fraction or without") {
         return stamp ? stamp.value().time : "none";
     };
     CHECK(time_of("20261125114012Z") == "2026-11-25T11:40:12Z");
+    CHECK(time_of("20161231235960Z") == "2016-12-31T23:59:60Z");  // a leap second
     CHECK(time_of("19990609001326.34352Z") == "1999-06-09T00:13:26.34352Z");  // RFC 3161, 2.4.2
     for (const char* wrong : {"", "Z", "20261125114012", "2026112511401Z", "20261125114012.Z",
                               "20261125114012+0100", "2026-11-25114012Z", "20261125114012,5Z",
-                              "20261125114012.0123456789Z"}) {
+                              "20261125114012.0123456789Z", "20261325114012Z",
+                              "20261100114012Z", "20261125244012Z", "20261125116012Z",
+                              "99999999999999Z"}) {
         CHECK_MESSAGE(time_of(wrong) == "none", wrong);
     }
 }
