@@ -1,5 +1,7 @@
 #include "ledger/seal.hpp"
 
+#include <sodium.h>
+
 #include <algorithm>
 
 #include "base/local_time.hpp"
