@@ -56,10 +56,7 @@ Result<void> keep_reply(const Common& common, const std::string& path) {
     SystemRandom random;
     const auto site = TRY(open_site(common.data, resolved(common.asked, common.data), clock, random,
                                     PinCost::interactive, common.seal_copies));
-    if (!site->ledger_doubt.empty()) {
-        return Error{ErrorKind::refused, "no time stamp is kept while the records are in doubt", "",
-                     "run: holdpin ledger check"};
-    }
+    if (!site->ledger_doubt.empty()) return no_stamp_in_doubt();
     auto fact = stamp_fact(*site->db, reply);
     if (!fact) return Error{fact.error().kind, fact.error().what, path, fact.error().mend};
     World world = site->world();

@@ -51,6 +51,11 @@ Result<Fact> stamp_fact(Database& db, std::string_view reply) {
     return seal ? stamp_fact(*seal, reply) : over_nothing();
 }
 
+Error no_stamp_in_doubt() {
+    return {ErrorKind::refused, "no time stamp is kept while the records are in doubt", "",
+            "run: holdpin ledger check"};
+}
+
 StampWatch::~StampWatch() {
     if (!running_.valid()) return;
     running_.wait();
@@ -113,10 +118,7 @@ Result<void> StampWatch::keep() {
     const auto reply = run ? read_file(path(kReply)) : run.error();
     drop_files();
     const std::string bytes = TRY(reply);
-    if (parts_.doubtful()) {
-        return Error{ErrorKind::refused, "no time stamp is kept while the records are in doubt", "",
-                     "run: holdpin ledger check"};
-    }
+    if (parts_.doubtful()) return no_stamp_in_doubt();
     TRY(parts_.book.enter(TRY(stamp_fact(*asked_, bytes))));
     return {};
 }

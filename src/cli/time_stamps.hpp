@@ -21,6 +21,9 @@ Result<Fact> stamp_fact(const Seal& seal, std::string_view reply);
 // The same for the seal that stays and that the reply is over; absent, where there is none.
 Result<Fact> stamp_fact(Database& db, std::string_view reply);
 
+// Why no reply is kept just now.
+Error no_stamp_in_doubt();
+
 class StampWatch {
   public:
     struct Parts {

@@ -70,7 +70,7 @@ TEST_CASE("a running kiosk has its newest seal stamped once a day, and keeps the
     std::this_thread::sleep_for(std::chrono::milliseconds(200));
     CHECK_FALSE(watch.step());
     CHECK(site->ledger->size() == size);
-    // A kiosk that began anew does not ask again before that, but for a clock that was wrong.
+    // A kiosk that began anew does not ask again before that.
     StampWatch again(example.parts(*site, "touch " + (example.temp / "asked")));
     CHECK_FALSE(again.step());
     example.clock.pass(3'600'000);
@@ -78,6 +78,13 @@ TEST_CASE("a running kiosk has its newest seal stamped once a day, and keeps the
     CHECK(site->ledger->size() > size);
     CHECK(example.said.empty());
     CHECK_FALSE(std::filesystem::exists(example.temp / "asked"));
+    // But where that time was written under a clock that was wrong, it does.
+    example.clock.set_wall(example.clock.now_ms() - 10 * 86'400'000LL);
+    {
+        StampWatch set_right(example.parts(*site, "touch " + (example.temp / "asked")));
+        CHECK_FALSE(set_right.step());
+    }
+    CHECK(std::filesystem::exists(example.temp / "asked"));
 }
 
 TEST_CASE("where nobody stamps, that is said once, and tried again in an hour") {
